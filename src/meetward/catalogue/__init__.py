@@ -1,0 +1,1 @@
+"""Movements, drills and warm-up sequences, with their teaching text."""

@@ -1,0 +1,117 @@
+"""A movement of the catalogue: how it is called, what it trains, how it is taught."""
+
+from typing import Literal
+
+import msgspec
+
+Family = Literal[
+    "snatch",  # snatch and its variants
+    "clean",  # clean and its variants
+    "clean and jerk",
+    "jerk",
+    "pull",  # pulls, lift-offs, high pulls, deadlifts with snatch or clean grip
+    "squat",
+    "press",  # presses and push presses, in front of and behind the neck
+    "overhead",  # overhead squat, snatch balance, drops, overhead holds
+    "hinge",  # good morning, Romanian deadlift
+    "upper back",  # rows, pull-ups
+    "single leg",
+    "trunk",
+    "carry",
+    "arms and shoulders",
+    "jump",
+]
+
+Position = Literal[
+    "start",  # on the floor
+    "below the knee",
+    "above the knee",
+    "power position",  # the hip, bar in the crease or upper thigh
+    "pull",
+    "extension",
+    "turnover",
+    "receiving front",
+    "receiving overhead",
+    "bottom",  # the deep squat
+    "front rack",
+    "dip",
+    "drive",
+    "overhead",
+    "split",
+    "behind the neck",
+    "back rack",
+    "hinge",
+    "trunk",
+    "grip",
+]
+
+Equipment = Literal[
+    "bar", "discs", "blocks", "rack", "box", "dumbbell", "kettlebell", "band", "stick", "bench", "pull-up bar",
+    "rings", "roller", "ball", "mat", "wall", "cable", "machine", "sled", "rope", "none",
+]  # fmt: skip
+
+Level = Literal["first", "regular", "advanced"]
+"""first: taught in the first weeks; regular: a lifter with some months; advanced: with a coach at hand."""
+
+
+class Ratio(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """Usual best of a movement as a share of another movement's best, in permille.
+
+    of : id of the other movement.
+    working_load : True where the figure is a load people work with (pulls), not a best.
+    source : publication, or "common practice, no source"; a value from memory says so.
+    """
+
+    of: str
+    low_permille: int
+    typical_permille: int
+    high_permille: int
+    source: str
+    working_load: bool = False
+
+
+class Fault(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """A common fault and its fix. ``cause`` may stay empty."""
+
+    fault: str
+    fix: str
+    cause: str = ""
+
+
+class Movement(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """One movement.
+
+    id : lower-case words joined by underscores; stable for ever.
+    name : the usual trade name, singular, in sentence case ("Hang power snatch above the knee").
+    names : other spellings, abbreviations, plurals that are not just an s. Matched without regard to case and punctuation.
+    reference : id of the lift whose best a bare percentage stands on; its own id when people test it.
+    ratios : usual share of other lifts' bests, for deriving a missing best; the first one is preferred.
+    lifts_per_rep : barbell lifts that one rep counts in the load accounting (clean and jerk: 1, by custom); 0 when it is
+        no barbell lift (accessories, carries).
+    summary : two lines for a lifter with ten seconds.
+    """
+
+    id: str
+    name: str
+    family: Family
+    reference: str
+    positions: tuple[Position, ...]
+    equipment: tuple[Equipment, ...]
+    summary: str
+    purpose: str
+    setup: str
+    execution: str
+    cues: tuple[str, ...]
+    faults: tuple[Fault, ...]
+    cautions: tuple[str, ...]
+    names: tuple[str, ...] = ()
+    ratios: tuple[Ratio, ...] = ()
+    level: Level = "regular"
+    lifts_per_rep: int = 1
+    seconds_per_rep: int = 3
+    link: str = ""
+
+    @property
+    def barbell(self) -> bool:
+        """Whether the load is a bar with discs."""
+        return "bar" in self.equipment

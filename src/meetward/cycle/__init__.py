@@ -1,0 +1,1 @@
+"""The training cycle as an immutable value."""

@@ -1,0 +1,85 @@
+"""A cycle as JSON with a published schema (JSON Schema 2020-12): out, in, and what is wrong with a document."""
+
+import re
+from typing import Any
+
+import msgspec
+
+from meetward.problem import Place, Problem
+
+from .tree import Cycle
+
+FORMAT = "meetward cycle"
+FORMAT_VERSION = 1
+SCHEMA_ID = "urn:meetward:cycle:1"
+
+
+class Package(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """What stands in the file: the cycle with the name and version of the format."""
+
+    cycle: Cycle
+    format: str = FORMAT
+    version: int = FORMAT_VERSION
+
+
+_encoder = msgspec.json.Encoder()
+_decoder = msgspec.json.Decoder(Package)
+_place = re.compile(r"^(?P<message>.*?)(?: - at `(?P<path>\$[^`]*)`)?$", re.DOTALL)
+
+
+def to_json(cycle: Cycle, *, indent: int = 0) -> bytes:
+    """The cycle as UTF-8 JSON."""
+    body = _encoder.encode(Package(cycle))
+    return msgspec.json.format(body, indent=indent) if indent else body
+
+
+def from_json(body: bytes | str, *, source: str = "") -> Cycle | Problem:
+    """The cycle in a document, or what is wrong with it and at which path."""
+    try:
+        package = _decoder.decode(body)
+    except msgspec.ValidationError as error:
+        return _problem(str(error), source)
+    except msgspec.DecodeError as error:
+        return Problem(
+            Place(source=source, path="$"),
+            kind="not JSON",
+            message=f"This is not a JSON document: {error}.",
+            repair="Export the cycle again, or mend the document in an editor that checks JSON.",
+        )
+    if package.format != FORMAT or package.version != FORMAT_VERSION:
+        return Problem(
+            Place(source=source, path="$.format" if package.format != FORMAT else "$.version"),
+            kind="other format",
+            message=f"The document says it is '{package.format}', version {package.version}.",
+            repair=f"Only '{FORMAT}', version {FORMAT_VERSION}, can be read here.",
+        )
+    return package.cycle
+
+
+def schema() -> dict[str, Any]:
+    """JSON Schema (2020-12) of the document that ``to_json`` writes."""
+    body = msgspec.json.schema(Package)
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "$id": SCHEMA_ID,
+        "title": "Meetward cycle",
+        **body,
+    }
+
+
+def _problem(error: str, source: str) -> Problem:
+    found = _place.match(error)
+    message, path = (found["message"], found["path"] or "$") if found else (error, "$")
+    unknown = re.search(r"unknown field `([^`]*)`", message)
+    repair = (
+        f"Remove '{unknown[1]}' or write the name as the schema has it."
+        if unknown
+        else "Write it as the schema says; `meetward schema` prints it."
+    )
+    return Problem(
+        Place(source=source, path=path),
+        kind="unknown field" if unknown else "wrong field",
+        message=f"{message}.",
+        repair=repair,
+        read=unknown[1] if unknown else "",
+    )

@@ -1,0 +1,1 @@
+"""A cycle fitted to a lifter: kilos, minutes, the day's sheet."""

@@ -1,0 +1,1 @@
+"""The person who follows a cycle: bests, bar and discs, days."""

@@ -1,0 +1,1 @@
+"""Text as coaches write it to a cycle, and back."""

@@ -1,0 +1,1 @@
+"""Sheets for paper: drawn from values, nothing is computed here."""

@@ -1,0 +1,1 @@
+"""What a lifter can do now."""

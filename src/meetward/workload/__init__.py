@@ -1,0 +1,1 @@
+"""Counting the load of a cycle."""
