@@ -55,14 +55,16 @@ clean:
 
 # A stamp stands for "installed exactly this lock"; nothing is installed without a hash, our own build parts included.
 $(VENV)/python.stamp: tools/find-python
-	python="$$(tools/find-python)" && "$$python" -m venv $(VENV)
-	touch $@
+	@python="$$(tools/find-python)" && "$$python" -m venv $(VENV)
+	@touch $@
 
 $(VENV)/run.stamp: requirements/run.txt pyproject.toml | $(VENV)/python.stamp
-	$(PIP) --require-hashes -r requirements/run.txt
-	$(PIP) --no-deps --no-build-isolation -e .
-	touch $@
+	@echo "Installing what Meetward needs into $(VENV) (half a minute, the first time) ..."
+	@$(PIP) --require-hashes -r requirements/run.txt
+	@$(PIP) --no-deps --no-build-isolation -e .
+	@touch $@
 
 $(VENV)/test.stamp: requirements/test.txt $(VENV)/run.stamp
-	$(PIP) --require-hashes -r requirements/test.txt
-	touch $@
+	@echo "Installing what the checks need into $(VENV) ..."
+	@$(PIP) --require-hashes -r requirements/test.txt
+	@touch $@

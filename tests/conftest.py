@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 # No deadline: the machines that run this differ, and speed is measured by `make bench`.
-settings.register_profile("default", deadline=None, max_examples=100)
+settings.register_profile("default", deadline=None, max_examples=100, print_blob=True)
 settings.register_profile("quick", deadline=None, max_examples=15)
 settings.register_profile(
     "fuzz",

@@ -11,7 +11,7 @@ FILES = [path for path in our_files(".py", under=SRC) if room_of(module_name(pat
 
 
 def silent(body: list[ast.stmt], where: str = "") -> Iterator[str]:
-    """Names of public functions and classes without a docstring, methods that say more than their name included."""
+    """Names of public functions, classes and methods without a docstring."""
     for node in body:
         if not isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef):
             continue
