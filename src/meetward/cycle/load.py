@@ -1,8 +1,13 @@
 """How heavy: everything that a coach writes where the weight stands."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
 import msgspec
+
+Permille = Annotated[int, msgspec.Meta(ge=0, le=3_000)]
+Weight = Annotated[int, msgspec.Meta(ge=0, le=1_000_000)]
+Tenths = Annotated[int, msgspec.Meta(ge=0, le=100)]
+Few = Annotated[int, msgspec.Meta(ge=0, le=1_000)]
 
 
 class Of(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -20,17 +25,17 @@ class Of(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=
     kind: Literal["default", "lift", "top", "rep max"] = "default"
     movement: str = ""
     written: str = ""
-    reps: int = 0
+    reps: Few = 0
 
 
 DEFAULT = Of()
 
 
 class Percent(msgspec.Struct, frozen=True, forbid_unknown_fields=True, tag_field="kind", tag="percent"):
-    """A share of a best, in permille. ``low_permille`` is None for "up to"; equal ends for a single percentage."""
+    """A share of a best, in permille. ``low_permille`` is None for "up to"; equal ends for a plain one."""
 
-    low_permille: int | None
-    high_permille: int
+    low_permille: Permille | None
+    high_permille: Permille
     of: Of = DEFAULT
 
 
@@ -40,22 +45,24 @@ class Kilos(msgspec.Struct, frozen=True, forbid_unknown_fields=True, tag_field="
     implements : 2 for "2 x 15 kg dumbbells"; the weight is that of one.
     """
 
-    low_dag: int | None
-    high_dag: int
+    low_dag: Weight | None
+    high_dag: Weight
     unit_stated: bool = True
-    implements: int = 1
+    implements: Few = 1
 
 
 class Pounds(msgspec.Struct, frozen=True, forbid_unknown_fields=True, tag_field="kind", tag="lb"):
-    """A weight in hundredths of a pound (``_clb``), kept as written; converted exactly when it is put on a bar."""
+    """A weight in hundredths of a pound (``_clb``), kept as written; converted exactly when loaded."""
 
-    low_clb: int | None
-    high_clb: int
+    low_clb: Weight | None
+    high_clb: Weight
     unit_stated: bool = True
-    implements: int = 1
+    implements: Few = 1
 
 
-class ByCategory(msgspec.Struct, frozen=True, forbid_unknown_fields=True, tag_field="kind", tag="by category"):
+class ByCategory(
+    msgspec.Struct, frozen=True, forbid_unknown_fields=True, tag_field="kind", tag="by category"
+):
     """One weight for men and one for women ("43/29 kg")."""
 
     men: Kilos | Pounds
@@ -66,8 +73,8 @@ class Effort(msgspec.Struct, frozen=True, forbid_unknown_fields=True, tag_field=
     """Felt effort, in tenths: RPE 8.5 is 85 on the scale to 10; or repetitions left in reserve, 2 is 20."""
 
     scale: Literal["rpe", "rir"]
-    low_tenths: int
-    high_tenths: int
+    low_tenths: Tenths
+    high_tenths: Tenths
 
 
 class Heavy(msgspec.Struct, frozen=True, forbid_unknown_fields=True, tag_field="kind", tag="heavy"):
@@ -77,7 +84,7 @@ class Heavy(msgspec.Struct, frozen=True, forbid_unknown_fields=True, tag_field="
     reps : None when not said.
     """
 
-    reps: int | None
+    reps: Few | None
     limit: Literal["heavy", "max"] = "heavy"
 
 
@@ -90,7 +97,7 @@ class BarOnly(msgspec.Struct, frozen=True, forbid_unknown_fields=True, tag_field
 class Bodyweight(msgspec.Struct, frozen=True, forbid_unknown_fields=True, tag_field="kind", tag="bodyweight"):
     """The body, with ``plus_dag`` hung on it."""
 
-    plus_dag: int = 0
+    plus_dag: Weight = 0
 
 
 class Open(msgspec.Struct, frozen=True, forbid_unknown_fields=True, tag_field="kind", tag="open"):

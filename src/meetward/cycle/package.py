@@ -1,4 +1,4 @@
-"""A cycle as JSON with a published schema (JSON Schema 2020-12): out, in, and what is wrong with a document."""
+"""A cycle as JSON with a published schema (JSON Schema 2020-12): out, in, and what is wrong with it."""
 
 import re
 from typing import Any
@@ -7,6 +7,7 @@ import msgspec
 
 from meetward.problem import Place, Problem
 
+from .integrity import contradictions
 from .tree import Cycle
 
 FORMAT = "meetward cycle"
@@ -33,27 +34,36 @@ def to_json(cycle: Cycle, *, indent: int = 0) -> bytes:
     return msgspec.json.format(body, indent=indent) if indent else body
 
 
-def from_json(body: bytes | str, *, source: str = "") -> Cycle | Problem:
-    """The cycle in a document, or what is wrong with it and at which path."""
+def from_json(body: bytes | str, *, source: str = "") -> Cycle | tuple[Problem, ...]:
+    """The cycle in a document, or what is wrong with it, each with its path.
+
+    A wrong field hides what stands behind it, so there is one problem of that kind at a time; contradictions
+    inside a document of the right form are reported together.
+    """
     try:
         package = _decoder.decode(body)
     except msgspec.ValidationError as error:
-        return _problem(str(error), source)
-    except msgspec.DecodeError as error:
-        return Problem(
-            Place(source=source, path="$"),
-            kind="not JSON",
-            message=f"This is not a JSON document: {error}.",
-            repair="Export the cycle again, or mend the document in an editor that checks JSON.",
+        return (_problem(str(error), source),)
+    except (msgspec.DecodeError, UnicodeError, RecursionError) as error:
+        return (
+            Problem(
+                Place(source=source, path="$"),
+                kind="not JSON",
+                message=f"This is not a JSON document: {str(error).rstrip('.')}.",
+                repair="Export the cycle again, or mend the document in an editor that checks JSON.",
+            ),
         )
     if package.format != FORMAT or package.version != FORMAT_VERSION:
-        return Problem(
-            Place(source=source, path="$.format" if package.format != FORMAT else "$.version"),
-            kind="other format",
-            message=f"The document says it is '{package.format}', version {package.version}.",
-            repair=f"Only '{FORMAT}', version {FORMAT_VERSION}, can be read here.",
+        return (
+            Problem(
+                Place(source=source, path="$.format" if package.format != FORMAT else "$.version"),
+                kind="other format",
+                message=f"The document says it is '{package.format}', version {package.version}.",
+                repair=f"Only '{FORMAT}', version {FORMAT_VERSION}, can be read here.",
+            ),
         )
-    return package.cycle
+    wrong = tuple(contradictions(package.cycle, source=source))
+    return wrong or package.cycle
 
 
 def schema() -> dict[str, Any]:

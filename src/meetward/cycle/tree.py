@@ -1,16 +1,22 @@
 """The cycle as one immutable tree: phases, weeks, sessions, segments, lines, set groups.
 
-Weeks are numbered through the whole cycle, sessions within their week, both from 1. A cycle can be read without the
-catalogue of the coach who wrote it: a part keeps the movement as written beside its catalogue id.
+Weeks are numbered through the whole cycle, sessions within their week, both from 1. A cycle can be read
+without the catalogue of the coach who wrote it: a part keeps the movement as written beside its id.
 """
 
 from collections.abc import Iterator
 from datetime import date
-from typing import Literal
+from typing import Annotated, Literal
 
 import msgspec
 
 from .load import Load, Open
+
+Whole = Annotated[int, msgspec.Meta(ge=0, le=100_000)]
+Positive = Annotated[int, msgspec.Meta(ge=1, le=100_000)]
+Tempo = Annotated[str, msgspec.Meta(pattern=r"^([0-9X]{4})?$")]
+Letter = Annotated[str, msgspec.Meta(pattern=r"^[A-Z]?$")]
+Weekday = Annotated[int, msgspec.Meta(ge=0, le=6)]
 
 Role = Literal["load", "lighter", "test", "taper", "meet"]
 SegmentKind = Literal["warm-up", "lifts", "recovery"]
@@ -25,8 +31,8 @@ BareLoad = Literal["percent", "kg", "lb"]
 class Span(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """A number or a range of whole numbers, ends included."""
 
-    low: int
-    high: int
+    low: Whole
+    high: Whole
 
     @property
     def middle(self) -> float:
@@ -41,8 +47,8 @@ class Reps(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_default
     or_more : "5+", at least.
     """
 
-    low: int | None
-    high: int | None
+    low: Whole | None
+    high: Whole | None
     or_more: bool = False
 
 
@@ -72,15 +78,15 @@ class SetGroup(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_def
     load: Load = Open()
     climbing: bool = False
     drop: bool = False
-    wave: int = 0
-    cluster: tuple[int, ...] = ()
-    cluster_rest_s: int | None = None
-    every_s: int | None = None
-    within_s: int | None = None
+    wave: Whole = 0
+    cluster: tuple[Positive, ...] = ()
+    cluster_rest_s: Positive | None = None
+    every_s: Positive | None = None
+    within_s: Positive | None = None
     rest_s: Span | None = None
     hold_s: Span | None = None
     distance_m: Span | None = None
-    tempo: str = ""
+    tempo: Tempo = ""
     per_side: bool = False
     missed: bool = False
     note: str = ""
@@ -89,7 +95,7 @@ class SetGroup(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_def
 class Pause(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """A pause inside the movement: seconds (None when not said) and where, in the words of the trade."""
 
-    seconds: int | None
+    seconds: Whole | None
     at: str = ""
 
 
@@ -98,7 +104,7 @@ class Part(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_default
 
     written : the name as the coach wrote it, without sets and loads.
     movement : catalogue id; empty when the catalogue does not know it.
-    variant : what the catalogue has no entry of its own for, in plain words ("from blocks", "below the knee").
+    variant : what the catalogue has no entry of its own for, in plain words ("from blocks").
     pauses : in the order in which they come.
     version : of a warm-up sequence; 0 means the current one.
     """
@@ -107,7 +113,7 @@ class Part(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_default
     movement: str = ""
     variant: tuple[str, ...] = ()
     pauses: tuple[Pause, ...] = ()
-    version: int = 0
+    version: Whole = 0
 
 
 class Between(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -131,7 +137,7 @@ class Line(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_default
     groups: tuple[SetGroup, ...] = ()
     between: tuple[Between, ...] = ()
     notes: tuple[str, ...] = ()
-    turn: str = ""
+    turn: Letter = ""
     priority: Priority = "should"
     id: str = ""
 
@@ -153,9 +159,9 @@ class Session(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defa
 
     segments: tuple[Segment, ...]
     title: str = ""
-    weekday: int | None = None
+    weekday: Weekday | None = None
     key: bool = False
-    minutes: int | None = None
+    minutes: Positive | None = None
     aim: str = ""
     notes: tuple[str, ...] = ()
 
