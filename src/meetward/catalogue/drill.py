@@ -4,7 +4,7 @@ from typing import Literal
 
 import msgspec
 
-from .movement import Equipment, Fault
+from meetward.catalogue.movement import Equipment, Fault
 
 Use = Literal["warm-up", "between sets", "recovery"]
 
@@ -13,7 +13,10 @@ Region = Literal[
     "thoracic spine", "lats", "shoulder", "chest", "elbow", "wrist", "neck", "foot", "breathing",
 ]  # fmt: skip
 
-Kind = Literal["raise", "dynamic", "activation", "rehearsal", "static stretch", "contract-relax", "soft tissue", "loaded", "breathing"]  # fmt: skip
+Kind = Literal[
+    "raise", "dynamic", "activation", "rehearsal", "static stretch", "contract-relax", "soft tissue",
+    "loaded", "breathing",
+]  # fmt: skip
 
 
 class Dose(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -29,8 +32,8 @@ class Drill(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """One drill.
 
     uses : where it may stand. "between sets" only for what does not tire and holds no working muscle long.
-    held_s : static seconds put on the named regions by one usual dose; 0 when nothing is held. Counted against the limit
-        before heavy work (Behm et al. 2016, Appl Physiol Nutr Metab 41:1-11).
+    held_s : static seconds put on the named regions by one usual dose; 0 when nothing is held. Counted
+        against the limit before heavy work (Behm et al. 2016, Appl Physiol Nutr Metab 41:1-11).
     """
 
     id: str

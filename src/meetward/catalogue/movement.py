@@ -46,8 +46,8 @@ Position = Literal[
 ]
 
 Equipment = Literal[
-    "bar", "discs", "blocks", "rack", "box", "dumbbell", "kettlebell", "band", "stick", "bench", "pull-up bar",
-    "rings", "roller", "ball", "mat", "wall", "cable", "machine", "sled", "rope", "none",
+    "bar", "discs", "blocks", "rack", "box", "dumbbell", "kettlebell", "band", "stick", "bench",
+    "pull-up bar", "rings", "roller", "ball", "mat", "wall", "cable", "machine", "sled", "rope", "none",
 ]  # fmt: skip
 
 Level = Literal["first", "regular", "advanced"]
@@ -83,11 +83,15 @@ class Movement(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 
     id : lower-case words joined by underscores; stable for ever.
     name : the usual trade name, singular, in sentence case ("Hang power snatch above the knee").
-    names : other spellings, abbreviations, plurals that are not just an s. Matched without regard to case and punctuation.
+    names : other spellings, abbreviations, plurals that are not just an s. Matched without regard to case
+        and punctuation.
     reference : id of the lift whose best a bare percentage stands on; its own id when people test it.
+    reference_else : id of the lift that coaches count on when the lifter has no best of ``reference``
+        (clean: clean and jerk). Taken as it is, without a ratio: it errs to the light side. Empty where
+        there is no such custom.
     ratios : usual share of other lifts' bests, for deriving a missing best; the first one is preferred.
-    lifts_per_rep : barbell lifts that one rep counts in the load accounting (clean and jerk: 1, by custom); 0 when it is
-        no barbell lift (accessories, carries).
+    lifts_per_rep : barbell lifts that one rep counts in the load accounting (clean and jerk: 1, by custom);
+        0 when it is no barbell lift (accessories, carries).
     summary : two lines for a lifter with ten seconds.
     """
 
@@ -105,6 +109,7 @@ class Movement(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     faults: tuple[Fault, ...]
     cautions: tuple[str, ...]
     names: tuple[str, ...] = ()
+    reference_else: str = ""
     ratios: tuple[Ratio, ...] = ()
     level: Level = "regular"
     lifts_per_rep: int = 1

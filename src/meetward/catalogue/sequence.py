@@ -4,7 +4,11 @@ import msgspec
 
 
 class Step(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """One step. ``of`` is the id of a drill or movement; ``dose`` as a coach says it ("5 each way", "3 reps, empty bar")."""
+    """One step.
+
+    of : id of a drill or movement.
+    dose : as a coach says it ("5 each way", "3 reps, empty bar").
+    """
 
     of: str
     dose: str
@@ -12,7 +16,8 @@ class Step(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 
 
 class Sequence(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """One version of a sequence. ``id`` is shared by all versions; (id, version) is unique; the highest version is the current one.
+    """One version of a sequence. ``id`` is shared by all versions; (id, version) is unique; the highest
+    version is the current one.
 
     minutes : for somebody who knows it.
     changed : what this version changed from the one before, in a sentence; empty in version 1.

@@ -1,0 +1,313 @@
+"""The catalogue: every movement, drill and sequence under the names people use."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from hashlib import blake2b
+from types import MappingProxyType
+from typing import Literal, NamedTuple, TypeVar
+
+import msgspec
+
+from meetward.catalogue.drill import Drill
+from meetward.catalogue.movement import Equipment, Family, Movement, Position
+from meetward.catalogue.sequence import Sequence
+from meetward.catalogue.words import bag, head, joined, listed, normal
+
+Entry = Movement | Drill | Sequence
+Kind = Literal["movement", "drill", "sequence"]
+
+_MEMO_SIZE = 8192  # names as written that are kept; a hostile text must not fill the memory
+_K = TypeVar("_K")
+_SHARED: int = -1  # stands where two entries claim one key: neither is taken
+
+
+class Found(NamedTuple):
+    """What a name stands for.
+
+    exact : False when the words stood in another order, or were joined or split differently.
+    """
+
+    entry: Entry
+    kind: Kind
+    exact: bool
+
+
+class Clash(NamedTuple):
+    """A name that more than one entry claims. ``winner`` is None when none of them gets it."""
+
+    words: str
+    kind: Kind
+    winner: Entry | None
+    losers: tuple[Entry, ...]
+
+
+class Catalogue:
+    """Movements, drills and sequences by id, and the finding of them by name. Never changes once made.
+
+    movements, drills : by id.
+    sequences : the current version, by id.
+    versions : all versions of a sequence, oldest first, by id.
+    version : hash of the whole content; equal content has an equal version.
+    clashes : names that two entries of one kind claim.
+
+    own : ids of entries that come from a coach's file. Where a coach's entry and a shipped one claim the
+        same name, the coach's has it.
+    """
+
+    __slots__ = (
+        "_entries",
+        "_index",
+        "_memo",
+        "_own",
+        "clashes",
+        "drills",
+        "movements",
+        "sequences",
+        "version",
+        "versions",
+    )
+
+    movements: Mapping[str, Movement]
+    drills: Mapping[str, Drill]
+    sequences: Mapping[str, Sequence]
+    versions: Mapping[str, tuple[Sequence, ...]]
+    version: str
+    clashes: tuple[Clash, ...]
+
+    def __init__(
+        self,
+        movements: Iterable[Movement] = (),
+        drills: Iterable[Drill] = (),
+        sequences: Iterable[Sequence] = (),
+        own: Iterable[str] = (),
+    ) -> None:
+        self.movements = MappingProxyType({m.id: m for m in movements})
+        self.drills = MappingProxyType({d.id: d for d in drills})
+        versions: dict[str, tuple[Sequence, ...]] = {}
+        for s in sorted(sequences, key=lambda s: s.version):
+            versions[s.id] = (*versions.get(s.id, ()), s)
+        self.versions = MappingProxyType(versions)
+        self.sequences = MappingProxyType({id_: all_[-1] for id_, all_ in versions.items()})
+        self._own = frozenset(own)
+        self.version = _version(self.movements, self.drills, versions, self._own)
+        self._entries: tuple[Entry, ...] = (
+            *self.movements.values(), *self.drills.values(), *self.sequences.values()
+        )  # fmt: skip
+        self._index: dict[Kind, _Index] = {}
+        clashes: list[Clash] = []
+        for kind in _KINDS:
+            index = _Index()
+            clashes += _fill(index, kind, self._entries, self._own)
+            self._index[kind] = index
+        self.clashes = tuple(clashes)
+        self._memo: dict[str, Found | None] = {}
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Catalogue) and self.version == other.version
+
+    def __hash__(self) -> int:
+        return hash(self.version)
+
+    def __repr__(self) -> str:
+        counts = f"{len(self.movements)} movements, {len(self.drills)} drills"
+        return f"<Catalogue {self.version}: {counts}, {len(self.sequences)} sequences>"
+
+    def __reduce__(self) -> tuple[object, ...]:
+        every = tuple(s for all_ in self.versions.values() for s in all_)
+        return Catalogue, (tuple(self.movements.values()), tuple(self.drills.values()), every, self._own)
+
+    def __iter__(self) -> Iterator[Entry]:
+        return iter(self._entries)
+
+    def __len__(self) -> int:
+        return len(self._entries)
+
+    def find(self, words: str, kind: Kind | None = None) -> Found | None:
+        """The entry that a name means, or None. A misspelling is not found: ask `suggest`.
+
+        Case, hyphens, plurals and usual abbreviations don't matter; neither does the order of the words
+        while the lift stays last ("power hang snatch") or the name is a list ("Snatch, power, hang"). A
+        name that two entries claim is not found. Without ``kind``, movements come before drills and drills
+        before sequences.
+        """
+        if kind is not None:
+            return self._find(words, kind)
+        try:
+            return self._memo[words]
+        except KeyError:
+            pass
+        found = next((f for each in _KINDS if (f := self._find(words, each))), None)
+        if len(self._memo) >= _MEMO_SIZE:
+            self._memo.clear()
+        if len(words) <= 200:
+            self._memo[words] = found
+        return found
+
+    def suggest(self, words: str) -> str | None:
+        """The name of the one entry nearest to a misspelling ("snacth blance": "Snatch balance"), or None."""
+        key = normal(words)
+        if not key:
+            return None
+        # Here and not above: the matcher takes longer to import than the catalogue to load.
+        from meetward.catalogue.nearest import nearest
+
+        near = nearest(
+            key, [k for each in _KINDS for k, at in self._index[each].keys.items() if at != _SHARED]
+        )
+        found = self.find(near) if near else None
+        return found.entry.name if found else None
+
+    def search(
+        self,
+        words: str = "",
+        *,
+        kind: Kind | None = None,
+        family: Family | None = None,
+        position: Position | None = None,
+        equipment: Equipment | None = None,
+        limit: int = 20,
+    ) -> list[Found]:
+        """Entries for a search field, best first; all of them, by name, when ``words`` is empty.
+
+        Every word typed has to begin some word of the entry's names or stand in its summary. ``family`` and
+        ``position`` leave movements only.
+        """
+        key = normal(words)
+        if words.strip() and not key:
+            return []
+        ranked: list[tuple[int, str, Found]] = []
+        for entry in self._entries:
+            found = Found(entry, kind_of(entry), exact=False)
+            if kind is not None and found.kind != kind:
+                continue
+            if not _suits(entry, family, position, equipment):
+                continue
+            rank = _rank(key, entry)
+            if rank is not None:
+                ranked.append((rank, entry.name.casefold(), found._replace(exact=rank == 0)))
+        ranked.sort(key=lambda r: r[:2])
+        return [found for _, _, found in ranked[: max(0, limit)]]
+
+    def _find(self, words: str, kind: Kind) -> Found | None:
+        key = normal(words)
+        if not key:
+            return None
+        index = self._index[kind]
+        at = index.keys.get(key)
+        if at is not None:
+            return None if at == _SHARED else Found(self._entries[at], kind, exact=True)
+        at = index.joined.get(joined(key))
+        if at is None and " " in key:
+            at = index.bags.get(bag(key))
+            if at is not None and at != _SHARED and not listed(words):
+                lift = head(key)
+                if lift not in index.heads[bag(key)]:
+                    return None
+        if at is None and "barbell" in key:
+            plain = self._find(" ".join(w for w in key.split() if w != "barbell"), kind)
+            return plain._replace(exact=False) if plain else None
+        return None if at is None or at == _SHARED else Found(self._entries[at], kind, exact=False)
+
+
+_KINDS: tuple[Kind, ...] = ("movement", "drill", "sequence")
+
+
+class _Index:
+    """Keys of one kind of entry; each leads to a place in the list of entries."""
+
+    __slots__ = ("bags", "heads", "joined", "keys")
+
+    def __init__(self) -> None:
+        self.keys: dict[str, int] = {}
+        self.joined: dict[str, int] = {}
+        self.bags: dict[tuple[str, ...], int] = {}
+        self.heads: dict[tuple[str, ...], frozenset[str]] = {}
+
+
+def kind_of(entry: Entry) -> Kind:
+    """Movement, drill or sequence."""
+    if isinstance(entry, Movement):
+        return "movement"
+    return "drill" if isinstance(entry, Drill) else "sequence"
+
+
+def _fill(index: _Index, kind: Kind, entries: tuple[Entry, ...], own: frozenset[str]) -> list[Clash]:
+    """Put the names of all entries of a kind into the index; the names that two of them claim."""
+    claims: dict[str, dict[int, tuple[int, str]]] = {}
+    for at, entry in enumerate(entries):
+        if kind_of(entry) != kind:
+            continue
+        # A coach's own entry before a shipped one, then a name before an alias before an id.
+        first = 3 if entry.id in own else 0
+        for rank, words in (
+            (first + 3, entry.name), *((first + 2, alias) for alias in entry.names), (first + 1, entry.id)
+        ):  # fmt: skip
+            key = normal(words)
+            if key and rank > claims.setdefault(key, {}).get(at, (0, ""))[0]:
+                claims[key][at] = (rank, words)
+
+    clashes = []
+    for key, claimed in claims.items():
+        best = max(rank for rank, _ in claimed.values())
+        winners = [at for at, (rank, _) in claimed.items() if rank == best]
+        at = winners[0] if len(winners) == 1 else _SHARED
+        index.keys[key] = at
+        losers = [a for a, (rank, _) in claimed.items() if a != at and rank not in (1, 4)]
+        if losers:
+            words = claimed[losers[0]][1]
+            clashes.append(
+                Clash(words, kind, None if at == _SHARED else entries[at], tuple(entries[a] for a in losers))
+            )
+        if at == _SHARED:
+            continue
+        _put(index.joined, joined(key), at)
+        _put(index.bags, bag(key), at)
+        index.heads[bag(key)] = index.heads.get(bag(key), frozenset()) | {head(key)}
+    return clashes
+
+
+def _put(index: dict[_K, int], key: _K, at: int) -> None:
+    index[key] = at if index.get(key, at) == at else _SHARED
+
+
+def _suits(
+    entry: Entry, family: Family | None, position: Position | None, equipment: Equipment | None
+) -> bool:
+    if isinstance(entry, Sequence):
+        return family is None and position is None and equipment is None
+    if equipment is not None and equipment not in entry.equipment:
+        return False
+    if isinstance(entry, Drill):
+        return family is None and position is None
+    return (family is None or entry.family == family) and (position is None or position in entry.positions)
+
+
+def _rank(key: str, entry: Entry) -> int | None:
+    """0 for the name itself, 1 where a name begins so, 2 for words in a name, 3 in the summary, else None."""
+    if not key:
+        return 0
+    names = [normal(n) for n in (entry.name, *entry.names)]
+    if key in names:
+        return 0
+    if any(n.startswith(key) for n in names):
+        return 1
+    words = key.split()
+    if any(all(any(w.startswith(word) for w in n.split()) for word in words) for n in names):
+        return 2
+    text = f"{entry.purpose if isinstance(entry, Sequence) else entry.summary} {entry.name}".casefold()
+    return 3 if all(word in text for word in words) else None
+
+
+def _version(
+    movements: Mapping[str, Movement],
+    drills: Mapping[str, Drill],
+    versions: Mapping[str, tuple[Sequence, ...]],
+    own: frozenset[str],
+) -> str:
+    """Hash of the content, whatever the order of files and entries."""
+    content = (
+        sorted(movements.items()),
+        sorted(drills.items()),
+        sorted(versions.items()),
+        sorted(own),
+    )
+    return blake2b(msgspec.json.encode(content), digest_size=8).hexdigest()

@@ -1,0 +1,144 @@
+"""Layers of entries, and the check that what they name is there."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+
+from meetward.catalogue.catalogue import Entry, Kind, kind_of
+from meetward.catalogue.fields import likely
+from meetward.catalogue.movement import Movement, Ratio
+from meetward.catalogue.sequence import Sequence
+from meetward.problem import Place, Problem
+
+_Key = tuple[Kind, str, int]
+_PlaceOf = Callable[[str], Place]
+
+
+class Layered:
+    """Entries by kind, id and version; a change keeps what it changed, so that it can be taken back."""
+
+    def __init__(self) -> None:
+        self._stacks: dict[_Key, list[tuple[Entry, _PlaceOf]]] = {}
+
+    def put(self, entry: Entry, place_of: _PlaceOf) -> None:
+        """Add an entry, or lay a changed one over the earlier."""
+        self._stacks.setdefault(_key(entry), []).append((entry, place_of))
+
+    def get(self, kind: Kind, id_: str, version: int) -> Entry | None:
+        """The entry as it stands now."""
+        stack = self._stacks.get((kind, id_, version))
+        return stack[-1][0] if stack else None
+
+    def drop(self, entry: Entry) -> None:
+        """Take back the last layer of an entry."""
+        stack = self._stacks[_key(entry)]
+        stack.pop()
+        if not stack:
+            del self._stacks[_key(entry)]
+
+    def entries(self) -> list[Entry]:
+        """All of them, in the order in which they first came."""
+        return [stack[-1][0] for stack in self._stacks.values()]
+
+    def place(self, entry: Entry, field: str) -> Place:
+        """Where the entry was read."""
+        return self._stacks[_key(entry)][-1][1](field)
+
+
+def _key(entry: Entry) -> _Key:
+    return kind_of(entry), entry.id, entry.version if isinstance(entry, Sequence) else 0
+
+
+def linked(layered: Layered) -> list[Problem]:
+    """Take out, again and again, what names something that is not there, until all names lead somewhere."""
+    problems: list[Problem] = []
+    while True:
+        movements = {e.id: e for e in layered.entries() if isinstance(e, Movement)}
+        known = {e.id: e for e in layered.entries() if not isinstance(e, Sequence)}
+        broken = [
+            (entry, found)
+            for entry in layered.entries()
+            if (found := list(_dangling(entry, movements, known)))
+        ]
+        if not broken:
+            break
+        for entry, found in broken:
+            problems += [
+                Problem(layered.place(entry, field), kind, message, repair, read=read)
+                for field, kind, message, repair, read in found
+            ]
+            layered.drop(entry)
+    problems += _disagreeing(movements, layered)
+    return problems
+
+
+def _dangling(
+    entry: Entry, movements: dict[str, Movement], known: Mapping[str, Entry]
+) -> Iterator[tuple[str, str, str, str, str]]:
+    """(field, kind, message, repair, what was read) of each name that leads nowhere."""
+    if isinstance(entry, Movement):
+        for field, id_ in (("reference", entry.reference), ("reference_else", entry.reference_else)):
+            if not id_ and field == "reference_else":
+                continue
+            if id_ not in movements:
+                yield (
+                    field,
+                    "unknown movement",
+                    f"'{id_[:60]}' is no movement of the catalogue.",
+                    _offer(id_, movements),
+                    id_[:60],
+                )
+            elif movements[id_].reference != id_:
+                yield (
+                    field,
+                    "reference of a reference",
+                    f"Percentages of '{id_}' themselves stand on '{movements[id_].reference}'.",
+                    f"Name '{movements[id_].reference}' or another lift that is tested.",
+                    id_,
+                )
+        for n, ratio in enumerate(entry.ratios):
+            if ratio.of not in movements:
+                yield (
+                    f"ratios[{n}].of",
+                    "unknown movement",
+                    f"'{ratio.of[:60]}' is no movement of the catalogue.",
+                    _offer(ratio.of, movements),
+                    ratio.of[:60],
+                )
+    elif isinstance(entry, Sequence):
+        for n, step in enumerate(entry.steps):
+            if step.of not in known:
+                yield (
+                    f"steps[{n}].of",
+                    "unknown step",
+                    f"'{step.of[:60]}' is neither a drill nor a movement.",
+                    _offer(step.of, known),
+                    step.of[:60],
+                )
+
+
+def _offer(id_: str, known: Iterable[str]) -> str:
+    near = likely(id_, known)
+    return f"Did you mean '{near}'?" if near else "Add it to the catalogue, or check the spelling of the id."
+
+
+def _disagreeing(movements: dict[str, Movement], layered: Layered) -> Iterator[Problem]:
+    """Two ratios between the same lifts, one each way, have to leave room for both to be true."""
+    for movement in movements.values():
+        for n, ratio in enumerate(movement.ratios):
+            for back in movements[ratio.of].ratios:
+                if back.of == movement.id and movement.id < ratio.of and not _meet(ratio, back):
+                    yield Problem(
+                        layered.place(movement, f"ratios[{n}]"),
+                        "ratios disagree",
+                        f"{_range(ratio)} of '{ratio.of}' does not agree with its {_range(back)} of this.",
+                        "Change one of them, or keep only one.",
+                        severity="look",
+                    )
+
+
+def _meet(there: Ratio, back: Ratio) -> bool:
+    """Whether some share lies in both ranges, one of them inverted."""
+    return there.low_permille * back.low_permille <= 1_000_000 <= there.high_permille * back.high_permille
+
+
+def _range(ratio: Ratio) -> str:
+    return f"{ratio.low_permille} to {ratio.high_permille} permille"
