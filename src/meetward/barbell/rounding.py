@@ -92,7 +92,7 @@ def load(
         dag = weights[at] if beyond_middle > 0 else weights[at - 1]
         reason = "tie to the lighter" if beyond_middle == 0 else "nearest"
     if top_millidag is not None and _millidag(dag) > top_millidag and dag > weights[0]:
-        # The heaviest at or under the top is also the nearest of those: one in between would have been chosen.
+        # The heaviest at or under the top is the nearest of those: any between would have been chosen.
         at = bisect_left(weights, top_millidag + 1, key=_millidag)
         dag, reason = weights[max(at - 1, 0)], "kept under the top"
     return Loaded(dag, reason == "exact", reason)
