@@ -2,6 +2,8 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
+import msgspec
+
 from meetward.catalogue.catalogue import Entry, Kind, kind_of
 from meetward.catalogue.fields import likely
 from meetward.catalogue.movement import Movement, Ratio
@@ -33,6 +35,11 @@ class Layered:
         stack.pop()
         if not stack:
             del self._stacks[_key(entry)]
+
+    def swap(self, entry: Entry) -> None:
+        """Put an entry in the place of the one with its id."""
+        stack = self._stacks[_key(entry)]
+        stack[-1] = (entry, stack[-1][1])
 
     def entries(self) -> list[Entry]:
         """All of them, in the order in which they first came."""
@@ -66,12 +73,30 @@ def linked(layered: Layered) -> list[Problem]:
                 for field, kind, message, repair, read in found
             ]
             layered.drop(entry)
-    problems += _disagreeing(movements, layered)
+    problems += _lost_ratios(movements, layered)
+    problems += _disagreeing({e.id: e for e in layered.entries() if isinstance(e, Movement)}, layered)
     return problems
 
 
+def _lost_ratios(movements: Mapping[str, Movement], layered: Layered) -> Iterator[Problem]:
+    """Take out ratios of movements that are not there; the movement itself stays."""
+    for movement in movements.values():
+        for n, ratio in enumerate(movement.ratios):
+            if ratio.of not in movements:
+                yield Problem(
+                    layered.place(movement, f"ratios[{n}].of"),
+                    "unknown movement",
+                    f"'{ratio.of[:60]}' is no movement of the catalogue, so this ratio is left out.",
+                    _offer(ratio.of, movements),
+                    read=ratio.of[:60],
+                )
+        kept = tuple(ratio for ratio in movement.ratios if ratio.of in movements)
+        if kept != movement.ratios:
+            layered.swap(msgspec.structs.replace(movement, ratios=kept))
+
+
 def _dangling(
-    entry: Entry, movements: dict[str, Movement], known: Mapping[str, Entry]
+    entry: Entry, movements: Mapping[str, Movement], known: Mapping[str, Entry]
 ) -> Iterator[tuple[str, str, str, str, str]]:
     """(field, kind, message, repair, what was read) of each name that leads nowhere."""
     if isinstance(entry, Movement):
@@ -94,15 +119,6 @@ def _dangling(
                     f"Name '{movements[id_].reference}' or another lift that is tested.",
                     id_,
                 )
-        for n, ratio in enumerate(entry.ratios):
-            if ratio.of not in movements:
-                yield (
-                    f"ratios[{n}].of",
-                    "unknown movement",
-                    f"'{ratio.of[:60]}' is no movement of the catalogue.",
-                    _offer(ratio.of, movements),
-                    ratio.of[:60],
-                )
     elif isinstance(entry, Sequence):
         for n, step in enumerate(entry.steps):
             if step.of not in known:
@@ -120,7 +136,7 @@ def _offer(id_: str, known: Iterable[str]) -> str:
     return f"Did you mean '{near}'?" if near else "Add it to the catalogue, or check the spelling of the id."
 
 
-def _disagreeing(movements: dict[str, Movement], layered: Layered) -> Iterator[Problem]:
+def _disagreeing(movements: Mapping[str, Movement], layered: Layered) -> Iterator[Problem]:
     """Two ratios between the same lifts, one each way, have to leave room for both to be true."""
     for movement in movements.values():
         for n, ratio in enumerate(movement.ratios):
