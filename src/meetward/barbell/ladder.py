@@ -29,12 +29,12 @@ from meetward.why import Why
 BAR_SETS = 2
 BAR_REPS = 5
 REPS_UP_TO_PERMILLE = ((725, 3), (850, 2), (1_000, 1))
-"""Reps of a step by its share of the first work weight: the custom's 65, 80 and 90 %, parted at the middles."""
+"""Reps of a step by its share of the work weight: the custom's 65, 80 and 90 %, parted at the middles."""
 
 WANTED_JUMP_PERMILLE = 291
 WANTED_JUMP_SHRINKS_PERMILLE = 228
 """Wanted jump from a step of share s: 291 - 0.228 s permille of the work weight. The straight line (least
-squares) through the custom's jumps where the bar is a quarter of the work weight: 25, 50, 65, 80, 90, 100 %."""
+squares) through the custom's jumps from a bar of a quarter of the work weight: 25, 50, 65, 80, 90, 100 %."""
 
 SHORT_JUMP_OF_BAR = 4
 """No wanted jump is shorter than a quarter of the bar: less is not worth a set."""
@@ -53,7 +53,7 @@ TINY_DISC_OF_WORK = 80
 """A disc under a twentieth of the work weight is light; under an eightieth it is too small for a warm-up."""
 
 PUT_ON, TAKE_OFF, LIGHT_ON, STEP = 400, 1_200, 600, 800
-"""Costs in squared permille of the work weight: a disc on counts as much as a jump 2 % off its wanted size."""
+"""Costs in squared permille of the work weight: a disc on costs as much as a jump 2 % off its wanted size."""
 
 _LIMIT_BROKEN = 10**8
 """Cost of each permille beyond a limit: more than all other costs of a ladder together."""
@@ -134,8 +134,8 @@ def candidates(kit: BarAndDiscs, work: SidePlan) -> list[SidePlan]:
     """The steps that a ladder to ``work`` may take: the empty bar first, then by weight.
 
     Up to 95 % of the work weight; heaviest discs inside; at no moment of the loading more than one disc a
-    side above the fewest; at most one light disc a side and no tiny one, since finer steps are not felt. Where
-    none of these lies from 80 to 95 %, also the fewest-discs plan of every weight there.
+    side above the fewest; at most one light disc a side and no tiny one, since finer steps are not felt.
+    Where none of these lies from 80 to 95 %, also the fewest-discs plan of every weight there.
     """
     low, high = LAST_STEP_PERMILLE
     least_dag, most_dag = -(-low * work.total_dag // 1_000), high * work.total_dag // 1_000
@@ -264,7 +264,11 @@ def _why(steps: tuple[Step, ...], work: SidePlan) -> Why:
     """Weights, last step and disc changes, in words."""
     first_work = f"{show_kg(work.total_dag)} kg"
     if not steps:
-        return Why(f"No warm-up sets are needed before {first_work}.", source=_SOURCE)
+        return Why(f"No warm-up set is needed before {first_work}.", source=_SOURCE)
+    if not work.discs:
+        return Why(
+            f"The first work set is the empty bar of {first_work}, and so is the warm-up.", source=_SOURCE
+        )
     bars = sum(not step.plan.discs for step in steps)
     words = ["the empty bar" + (" twice" if bars == 2 else "")] if bars else []
     words += [show_kg(step.dag) for step in steps if step.plan.discs]

@@ -15,8 +15,8 @@ def spread(kit: BarAndDiscs, low_dag: int | None, high_dag: int, sets: int) -> t
     low_dag : target of the first set; None for ``START_PERMILLE`` of the top. [10 g]
     high_dag : the top. The last set is the heaviest loadable weight at or under it, or the bar. [10 g]
 
-    Each set is the loadable weight nearest to its place on a straight line, so the weights never fall and no
-    jump is more than one loadable step longer than another.
+    Each set is the loadable weight nearest to its place on a straight line, so the weights never fall and the
+    jumps are as even as the discs on hand allow.
     Raises ValueError for fewer than one set, and for a start that is above the top or not positive.
     """
     if sets < 1:
