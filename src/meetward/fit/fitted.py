@@ -23,8 +23,8 @@ class DaySet(msgspec.Struct, frozen=True):
     group : as the coach wrote it.
     scheme : sets and reps in words, without the load: "4 × 3", "5 × (2+1)", "3 × 30 s each side".
     load_said : the load as the coach wrote it: "70 %", "RPE 8", "heavy single".
-    low_dag, high_dag : what to put on the bar (bar and discs together); equal unless it is a range; None when the
-        load is felt, open, or stands on something that is not known yet.
+    low_dag, high_dag : what to put on the bar (bar and discs together); equal unless it is a range; None when
+        the load is felt, open, or stands on something that is not known yet.
     weights_dag : one weight for each set where they climb; empty otherwise.
     placeholder : the kilos stand on a derived best: a start to work up from, not a prescription.
     instruction : what to do where there is no fixed kilo ("Work up to a heavy double, then tell your coach").
@@ -94,7 +94,7 @@ class DaySheet(msgspec.Struct, frozen=True):
     minutes : estimated length of the session. [min]
     minutes_why : how they were counted.
     cautions : what to be careful about today; always at least the lines that every sheet carries.
-    problems : what a person should see: a missing best, a weight that cannot be loaded, a line not understood.
+    problems : what a person should see: a missing best, a weight that cannot be loaded, an unknown lift.
     """
 
     lifter: str

@@ -42,7 +42,7 @@ _NOTHING = (0.0,) * len(ZONES)
 
 
 CLIMB_START_PERMILLE = 775
-"""Sets that climb "up to" a top, with no start given, begin at this share of it. Common practice, no source."""
+"""Sets that climb "up to" a top, no start given, begin at this share of it. Common practice, no source."""
 
 
 class Movements(Protocol):
