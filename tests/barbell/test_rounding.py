@@ -153,6 +153,7 @@ def test_the_reasons_in_words():
     assert load(HALL, 8_500 * 725, down=True).reason == "rounded down"
     assert load(HALL, 8_500 * 725, top_millidag=6_200_000).reason == "kept under the top"
     assert load(HALL, 8_500 * 725, top_millidag=6_200_000).dag == 6000
+    assert load(HALL, 8_500 * 725, top_millidag=6_000_000).dag == 6000
     assert load(HALL, 1_500_000).reason == "bar is heavier"
     assert load(HALL, 1_500_000).dag == 2000
     assert load(HALL, 90_000_000).reason == "heaviest on hand"
