@@ -1,7 +1,6 @@
 """The catalogue: every movement, drill and sequence under the names people use."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from hashlib import blake2b
 from types import MappingProxyType
 from typing import Literal, NamedTuple, TypeVar
 
@@ -40,14 +39,21 @@ class Clash(NamedTuple):
     losers: tuple[Entry, ...]
 
 
+class Hidden(NamedTuple):
+    """A name of an entry that a plain `find` never reaches, because an entry of another kind has it too."""
+
+    entry: Entry
+    found: Entry
+
+
 class Catalogue:
     """Movements, drills and sequences by id, and the finding of them by name. Never changes once made.
 
     movements, drills : by id.
     sequences : the current version, by id.
     versions : all versions of a sequence, oldest first, by id.
-    version : hash of the whole content; equal content has an equal version.
     clashes : names that two entries of one kind claim.
+    hidden : names of drills and sequences that are names of a movement or drill as well.
 
     own : ids of entries that come from a coach's file. Where a coach's entry and a shipped one claim the
         same name, the coach's has it.
@@ -58,11 +64,12 @@ class Catalogue:
         "_index",
         "_memo",
         "_own",
+        "_version",
         "clashes",
         "drills",
+        "hidden",
         "movements",
         "sequences",
-        "version",
         "versions",
     )
 
@@ -70,8 +77,8 @@ class Catalogue:
     drills: Mapping[str, Drill]
     sequences: Mapping[str, Sequence]
     versions: Mapping[str, tuple[Sequence, ...]]
-    version: str
     clashes: tuple[Clash, ...]
+    hidden: tuple[Hidden, ...]
 
     def __init__(
         self,
@@ -88,7 +95,7 @@ class Catalogue:
         self.versions = MappingProxyType(versions)
         self.sequences = MappingProxyType({id_: all_[-1] for id_, all_ in versions.items()})
         self._own = frozenset(own)
-        self.version = _version(self.movements, self.drills, versions, self._own)
+        self._version = ""
         self._entries: tuple[Entry, ...] = (
             *self.movements.values(), *self.drills.values(), *self.sequences.values()
         )  # fmt: skip
@@ -99,7 +106,24 @@ class Catalogue:
             clashes += _fill(index, kind, self._entries, self._own)
             self._index[kind] = index
         self.clashes = tuple(clashes)
+        self.hidden = tuple(_hidden(self._index, self._entries))
         self._memo: dict[str, Found | None] = {}
+
+    @property
+    def version(self) -> str:
+        """Hash of the whole content, for keys of caches; equal content has an equal version."""
+        if not self._version:
+            # Here and not above: most runs of the command never ask, and the library costs 2 ms to import.
+            from hashlib import blake2b
+
+            content = (
+                sorted(self.movements.items()),
+                sorted(self.drills.items()),
+                sorted(self.versions.items()),
+            )
+            said = msgspec.json.encode((content, sorted(self._own)))
+            self._version = blake2b(said, digest_size=8).hexdigest()
+        return self._version
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Catalogue) and self.version == other.version
@@ -195,13 +219,12 @@ class Catalogue:
         at = index.keys.get(key)
         if at is not None:
             return None if at == _SHARED else Found(self._entries[at], kind, exact=True)
-        at = index.joined.get(joined(key))
+        loose = index.loose
+        at = loose.joined.get(joined(key))
         if at is None and " " in key:
-            at = index.bags.get(bag(key))
-            if at is not None and at != _SHARED and not listed(words):
-                lift = head(key)
-                if lift not in index.heads[bag(key)]:
-                    return None
+            at = loose.bags.get(bag(key))
+            if at is not None and not listed(words) and head(key) not in loose.heads[bag(key)]:
+                return None
         if at is None and "barbell" in key:
             plain = self._find(" ".join(w for w in key.split() if w != "barbell"), kind)
             return plain._replace(exact=False) if plain else None
@@ -214,13 +237,32 @@ _KINDS: tuple[Kind, ...] = ("movement", "drill", "sequence")
 class _Index:
     """Keys of one kind of entry; each leads to a place in the list of entries."""
 
-    __slots__ = ("bags", "heads", "joined", "keys")
+    __slots__ = ("_loose", "keys")
 
     def __init__(self) -> None:
         self.keys: dict[str, int] = {}
+        self._loose: _Loose | None = None
+
+    @property
+    def loose(self) -> "_Loose":
+        """The keys joined and without order; made when somebody first writes a name that way."""
+        if self._loose is None:
+            self._loose = _Loose(self.keys)
+        return self._loose
+
+
+class _Loose:
+    __slots__ = ("bags", "heads", "joined")
+
+    def __init__(self, keys: Mapping[str, int]) -> None:
         self.joined: dict[str, int] = {}
         self.bags: dict[tuple[str, ...], int] = {}
-        self.heads: dict[tuple[str, ...], frozenset[str]] = {}
+        self.heads: dict[tuple[str, ...], set[str]] = {}
+        for key, at in keys.items():
+            words = bag(key)
+            _put(self.joined, joined(key), at)
+            _put(self.bags, words, at)
+            self.heads.setdefault(words, set()).add(head(key))
 
 
 def kind_of(entry: Entry) -> Kind:
@@ -241,28 +283,31 @@ def _fill(index: _Index, kind: Kind, entries: tuple[Entry, ...], own: frozenset[
         for rank, words in (
             (first + 3, entry.name), *((first + 2, alias) for alias in entry.names), (first + 1, entry.id)
         ):  # fmt: skip
-            key = normal(words)
-            if key and rank > claims.setdefault(key, {}).get(at, (0, ""))[0]:
-                claims[key][at] = (rank, words)
+            if key := normal(words):
+                claims.setdefault(key, {}).setdefault(at, (rank, words))  # the highest rank comes first
 
     clashes = []
     for key, claimed in claims.items():
-        best = max(rank for rank, _ in claimed.values())
-        winners = [at for at, (rank, _) in claimed.items() if rank == best]
-        at = winners[0] if len(winners) == 1 else _SHARED
+        at, losers = next(iter(claimed)), []
+        if len(claimed) > 1:
+            best = max(rank for rank, _ in claimed.values())
+            winners = [a for a, (rank, _) in claimed.items() if rank == best]
+            at = winners[0] if len(winners) == 1 else _SHARED
+            losers = [a for a, (rank, _) in claimed.items() if a != at and rank not in (1, 4)]
         index.keys[key] = at
-        losers = [a for a, (rank, _) in claimed.items() if a != at and rank not in (1, 4)]
         if losers:
-            words = claimed[losers[0]][1]
-            clashes.append(
-                Clash(words, kind, None if at == _SHARED else entries[at], tuple(entries[a] for a in losers))
-            )
-        if at == _SHARED:
-            continue
-        _put(index.joined, joined(key), at)
-        _put(index.bags, bag(key), at)
-        index.heads[bag(key)] = index.heads.get(bag(key), frozenset()) | {head(key)}
+            winner = None if at == _SHARED else entries[at]
+            clashes.append(Clash(claimed[losers[0]][1], kind, winner, tuple(entries[a] for a in losers)))
     return clashes
+
+
+def _hidden(index: Mapping[Kind, _Index], entries: tuple[Entry, ...]) -> Iterator[Hidden]:
+    for n, first in enumerate(_KINDS):
+        for later in _KINDS[n + 1 :]:
+            for key in sorted(index[first].keys.keys() & index[later].keys.keys()):
+                found, entry = index[first].keys[key], index[later].keys[key]
+                if _SHARED not in (found, entry):
+                    yield Hidden(entries[entry], entries[found])
 
 
 def _put(index: dict[_K, int], key: _K, at: int) -> None:
@@ -295,19 +340,3 @@ def _rank(key: str, entry: Entry) -> int | None:
         return 2
     text = f"{entry.purpose if isinstance(entry, Sequence) else entry.summary} {entry.name}".casefold()
     return 3 if all(word in text for word in words) else None
-
-
-def _version(
-    movements: Mapping[str, Movement],
-    drills: Mapping[str, Drill],
-    versions: Mapping[str, tuple[Sequence, ...]],
-    own: frozenset[str],
-) -> str:
-    """Hash of the content, whatever the order of files and entries."""
-    content = (
-        sorted(movements.items()),
-        sorted(drills.items()),
-        sorted(versions.items()),
-        sorted(own),
-    )
-    return blake2b(msgspec.json.encode(content), digest_size=8).hexdigest()

@@ -23,6 +23,7 @@ rest did cost repetitions (Aydin 2017)."""
 TEXTS = ("summary", "purpose", "setup", "execution", "how")
 
 _ID = re.compile(r"[a-z0-9]+(_[a-z0-9]+)*")
+_LETTER = re.compile(r"[^\W_]")
 
 
 class Flaw(NamedTuple):
@@ -52,7 +53,7 @@ def flaws(entry: Movement | Drill | Sequence) -> Iterator[Flaw]:
             "Give the usual short name.",
         )
     for n, alias in enumerate(entry.names):
-        if not normal(alias):
+        if len(alias) > LONGEST_NAME or not _LETTER.search(alias):
             yield Flaw(
                 f"names[{n}]",
                 "bad name",

@@ -54,6 +54,12 @@ def type_faults(
     partial : the table changes an entry that is there, so nothing is missing.
     """
     fields = _fields(type_)
+    if not partial:
+        try:  # nearly always nothing is wrong, and the whole at once takes a fifth of the time
+            whole = msgspec.convert(table, type_)
+            return [], {name: getattr(whole, name) for name in fields}
+        except (msgspec.ValidationError, RecursionError, OverflowError):
+            pass
     faults: list[TypeFault] = []
     values: dict[str, Any] = {}
     for name, raw in table.items():

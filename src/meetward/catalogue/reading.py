@@ -353,15 +353,13 @@ def _clashes(catalogue: Catalogue, layered: Layered) -> Iterator[Problem]:
                 read=clash.words,
                 severity="look" if clash.winner is not None else "stop",
             )
-    for entry in catalogue:
-        for words in (entry.name, *entry.names):
-            found = catalogue.find(words)
-            if found and found.exact and found.kind != kind_of(entry):
-                yield Problem(
-                    layered.place(entry, "names"),
-                    "name of another kind",
-                    f"'{words}' is also a name of the {found.kind} '{found.entry.id}', found first.",
-                    "Give this one a name of its own.",
-                    read=words,
-                    severity="look",
-                )
+    for hidden in catalogue.hidden:
+        kind, found = kind_of(hidden.found), hidden.found
+        yield Problem(
+            layered.place(hidden.entry, "names"),
+            "name of another kind",
+            f"It shares a name with the {kind} '{found.id}' ('{found.name}'), which is found first.",
+            "Give this one a name of its own.",
+            read=hidden.entry.name,
+            severity="look",
+        )

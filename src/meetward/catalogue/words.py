@@ -70,7 +70,7 @@ _HEADS = frozenset({
 })  # fmt: skip
 
 _TOKEN = re.compile(r"[^\W_]+|\+")
-_APOSTROPHES = str.maketrans("", "", "'’‘`´ʼ\u00ad\u200b")
+_APOSTROPHES = str.maketrans("", "", "'’‘`´ʼ\u00ad\u200b")  # the last two: soft hyphen, zero-width space
 _LISTED = re.compile(r"[,:;(–—]| - | of ", re.IGNORECASE)
 
 
@@ -84,10 +84,10 @@ def normal(words: str) -> str:
         return ""
     text = words.lower()
     if not text.isascii():
-        text = "".join(
-            c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c)
-        ).casefold()
-    text = text.translate(_APOSTROPHES)
+        text = unicodedata.normalize("NFKD", text.translate(_APOSTROPHES))
+        text = "".join(c for c in text if not unicodedata.combining(c)).casefold()
+    elif "'" in text or "`" in text:
+        text = text.translate(_APOSTROPHES)
     if "&" in text:
         text = text.replace("&", " and ")
     if "/" in text:
