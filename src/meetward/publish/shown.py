@@ -1,0 +1,386 @@
+"""A day sheet in the words and figures that are printed: what the paper and the page both draw.
+
+Nothing is computed here; kilos, dates and names are put into words once, for paper and page alike.
+"""
+
+from collections.abc import Iterable
+from datetime import date
+from typing import NamedTuple
+
+import msgspec
+
+from meetward.barbell.ladder import Ladder
+from meetward.catalogue.drill import Drill
+from meetward.catalogue.movement import Fault, Movement
+from meetward.catalogue.sequence import Sequence
+from meetward.fit.fitted import DayBetween, DayLine, DaySegment, DaySet, DaySheet, Entry
+
+from .bar import Unit, drawn_bar, said_bar, show_weight
+
+SEGMENT_TITLES = {"warm-up": "Warm-up", "lifts": "Lifts", "recovery": "Recovery"}
+MOST_BOXES = 10
+"""More sets than this get a line to write their number on instead of a box each."""
+
+
+class ShownRung(msgspec.Struct, frozen=True):
+    """A warm-up set: weight without unit, reps, and what is on each side in words."""
+
+    weight: str
+    reps: int
+    side: str
+
+
+class ShownSet(msgspec.Struct, frozen=True):
+    """A set group.
+
+    kilos : the big figure, without unit: "60", "60–65", "45 to 60"; empty where nothing fixed is loaded.
+    lead : a word before the figure: "from" for a start to work up from; else empty.
+    load : the load as the coach wrote it; empty when the figure says the same.
+    figure : the same in three pieces, so that a long one can break after its sign: ("60", "–", "65").
+    bar : the drawing; empty where there is nothing to draw. ``bar_for`` names its weight when that is not the
+        figure.
+    each : the weights one by one where they climb over the sets; else empty.
+    boxes : how many boxes to tick; 0 where the number of sets is open or too large.
+    why_mark : number of the footnote that says why; 0 for none.
+    """
+
+    kilos: str
+    lead: str
+    unit: str
+    scheme: str
+    load: str
+    instruction: str
+    placeholder: bool
+    bar: str
+    bar_said: str
+    bar_for: str
+    figure: tuple[str, str, str]
+    each: str
+    boxes: int
+    note: str
+    why: str
+    why_more: tuple[str, ...]
+    why_mark: int
+
+
+class ShownTeaching(msgspec.Struct, frozen=True):
+    """The teaching text of one movement or drill; ``how`` is what to do, in full.
+
+    again : it stood on an earlier line of this day, so paper only says "as above".
+    """
+
+    name: str
+    summary: str
+    cues: tuple[str, ...]
+    faults: tuple[Fault, ...]
+    purpose: str
+    setup: str
+    how: str
+    cautions: tuple[str, ...]
+    link: str
+    again: bool = False
+
+
+class ShownBetween(msgspec.Struct, frozen=True):
+    """Work between the sets."""
+
+    name: str
+    dose: str
+    summary: str
+    teaching: ShownTeaching | None
+
+
+class ShownStep(msgspec.Struct, frozen=True):
+    """A step of a warm-up or recovery."""
+
+    name: str
+    dose: str
+    summary: str
+    teaching: ShownTeaching | None
+
+
+class ShownLine(msgspec.Struct, frozen=True):
+    """A line of the day; ``mark`` is its number in the segment, ``turn`` says what it takes turns with."""
+
+    mark: str
+    name: str
+    detail: str
+    turn: str
+    priority: str
+    minutes: str
+    ladder: tuple[ShownRung, ...]
+    ladder_why: str
+    sets: tuple[ShownSet, ...]
+    between: tuple[ShownBetween, ...]
+    steps: tuple[ShownStep, ...]
+    notes: tuple[str, ...]
+    teaching: tuple[ShownTeaching, ...]
+
+
+class ShownSegment(msgspec.Struct, frozen=True):
+    """Warm-up, lifts or recovery."""
+
+    kind: str
+    title: str
+    minutes: str
+    lines: tuple[ShownLine, ...]
+
+
+class ShownDay(msgspec.Struct, frozen=True):
+    """The whole day.
+
+    where : "Week 6 of 12, session 3"; ``when`` the date; ``to_meet`` how long to the meet. May be empty.
+    facts : short facts under the title: phase, kind of week, key session.
+    whys : footnotes in the order of their marks.
+    """
+
+    lifter: str
+    club: str
+    cycle: str
+    title: str
+    where: str
+    when: str
+    to_meet: str
+    facts: tuple[str, ...]
+    aim: str
+    notes: tuple[str, ...]
+    bar: str
+    unit: str
+    minutes: str
+    minutes_why: str
+    segments: tuple[ShownSegment, ...]
+    whys: tuple[str, ...]
+    cautions: tuple[str, ...]
+    problems: tuple[str, ...]
+
+
+class _Seen(NamedTuple):
+    """What earlier lines of the day have shown: footnotes with their marks, names of the movements taught."""
+
+    whys: dict[str, int]
+    taught: set[str]
+
+
+def shown_day(sheet: DaySheet) -> ShownDay:
+    """``sheet`` in words and figures."""
+    seen = _Seen({}, set())
+    segments = tuple(_segment(segment, sheet, seen) for segment in sheet.segments if segment.lines)
+    collars = f", collars {show_weight(sheet.collars_dag, sheet.unit)}" if sheet.collars_dag else ""
+    return ShownDay(
+        lifter=sheet.lifter,
+        club=sheet.club,
+        cycle=sheet.cycle,
+        title=sheet.title,
+        where=f"Week {sheet.week} of {sheet.weeks}, session {sheet.session}",
+        when=show_date(sheet.on) if sheet.on else "",
+        to_meet=time_to_meet(sheet.on, sheet.meet, sheet.meet_on),
+        facts=tuple(
+            fact
+            for fact in (
+                sheet.phase,
+                "" if sheet.week_role == "load" else f"{sheet.week_role} week",
+                "key session" if sheet.key else "",
+            )
+            if fact
+        ),
+        aim=sheet.aim,
+        notes=sheet.notes,
+        bar=f"bar {show_weight(sheet.bar_dag, sheet.unit)} {sheet.unit}{collars}",
+        unit=sheet.unit,
+        minutes=show_minutes(sheet.minutes),
+        minutes_why=sheet.minutes_why.said,
+        segments=segments,
+        whys=tuple(seen.whys),
+        cautions=sheet.cautions,
+        problems=tuple(str(problem) for problem in sheet.problems),
+    )
+
+
+def show_date(day: date) -> str:
+    """``Wednesday 24 February 2027``; English whatever the machine speaks."""
+    return f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+def show_day_short(day: date) -> str:
+    """``Wed 24 Feb``."""
+    return f"{_DAYS[day.weekday()][:3]} {day.day} {_MONTHS[day.month - 1][:3]}"
+
+
+def time_to_meet(on: date | None, meet: str, meet_on: date | None) -> str:
+    """``38 days to Eskmouth Spring Open``; the meet's name alone without a date; empty once it is over."""
+    name = meet or "the meet"
+    if on is None or meet_on is None:
+        return meet
+    days = (meet_on - on).days
+    if days < 0:
+        return ""
+    if days == 0:
+        return f"Today: {name}"
+    return f"{days} {'day' if days == 1 else 'days'} to {name}"
+
+
+def show_minutes(minutes: float) -> str:
+    """``about 75 min``, to the nearest minute; an estimate never looks exact."""
+    return f"about {round(minutes)} min" if minutes >= 1 else ""
+
+
+def show_kilos(day_set: DaySet, unit: Unit) -> str:
+    """The figure of a set group: "60", "60–65", "45 to 60"; empty where no weight is known."""
+    if day_set.weights_dag:
+        first, last = day_set.weights_dag[0], day_set.weights_dag[-1]
+        if first != last:
+            return f"{show_weight(first, unit)} to {show_weight(last, unit)}"
+        return show_weight(last, unit)
+    if day_set.high_dag is None:
+        return ""
+    high = show_weight(day_set.high_dag, unit)
+    if day_set.low_dag is None or day_set.low_dag == day_set.high_dag:
+        return high
+    if day_set.placeholder:
+        return show_weight(day_set.low_dag, unit)
+    return f"{show_weight(day_set.low_dag, unit)}–{high}"
+
+
+def split_range(kilos: str) -> tuple[str, str, str]:
+    """``"60–65"`` as ``("60", "–", "65")``; a figure that is no range stands alone in front."""
+    for sign in ("–", " to "):
+        first, found, last = kilos.partition(sign)
+        if found:
+            return first, sign.strip(), last
+    return kilos, "", ""
+
+
+def _segment(segment: DaySegment, sheet: DaySheet, seen: _Seen) -> ShownSegment:
+    return ShownSegment(
+        kind=segment.kind,
+        title=SEGMENT_TITLES[segment.kind],
+        minutes=show_minutes(segment.minutes),
+        lines=tuple(
+            _line(line, str(number), segment, sheet, seen)
+            for number, line in enumerate(segment.lines, start=1)
+        ),
+    )
+
+
+def _line(line: DayLine, mark: str, segment: DaySegment, sheet: DaySheet, seen: _Seen) -> ShownLine:
+    others = [
+        other.name for other in segment.lines if line.turn and other.turn == line.turn and other is not line
+    ]
+    return ShownLine(
+        mark=mark,
+        name=line.name,
+        detail="; ".join(_details(line)),
+        turn=f"In turn with {' and '.join(others)}: one set of each." if others else "",
+        priority={"key": "most important today", "could": "if time is left"}.get(line.priority, ""),
+        minutes=show_minutes(line.minutes),
+        ladder=_ladder(line.ladder, sheet.unit),
+        ladder_why=line.ladder.why.said if line.ladder else "",
+        sets=tuple(_set(day_set, sheet, seen) for day_set in line.sets),
+        between=tuple(_between(between) for between in line.between),
+        steps=tuple(
+            ShownStep(name, dose, _summary(entry), _teaching(entry)) for name, dose, entry in line.steps
+        ),
+        notes=line.notes,
+        teaching=tuple(_each_once((_teaching(part.entry) for part in line.parts), seen)),
+    )
+
+
+def _details(line: DayLine) -> Iterable[str]:
+    """Variants and pauses; in a complex with the movement that they belong to."""
+    for part in line.parts:
+        if part.detail and part.detail not in line.name:
+            yield part.detail if len(line.parts) == 1 else f"{part.name}: {part.detail}"
+
+
+def _ladder(ladder: Ladder | None, unit: Unit) -> tuple[ShownRung, ...]:
+    if ladder is None:
+        return ()
+    return tuple(
+        ShownRung(
+            show_weight(step.dag, unit),
+            step.reps,
+            " + ".join(show_weight(dag, unit) for dag in step.plan.discs_dag) or "no discs",
+        )
+        for step in ladder.steps
+    )
+
+
+def _set(day_set: DaySet, sheet: DaySheet, seen: _Seen) -> ShownSet:
+    kilos = show_kilos(day_set, sheet.unit)
+    why = day_set.why.said.strip()
+    plan = day_set.discs
+    # A start to work up from is not drawn with the discs of its upper end.
+    if plan and day_set.placeholder and plan.total_dag != day_set.low_dag:
+        plan = None
+    drawn = show_weight(plan.total_dag, sheet.unit) if plan else ""
+    return ShownSet(
+        kilos=kilos,
+        lead="from" if kilos and day_set.placeholder else "",
+        unit=sheet.unit,
+        scheme=day_set.scheme,
+        load=day_set.load_said,
+        instruction=day_set.instruction,
+        placeholder=day_set.placeholder,
+        bar=drawn_bar(sheet.bar_dag, plan, sheet.unit) if plan else "",
+        bar_said=said_bar(sheet.bar_dag, plan, sheet.unit) if plan else "",
+        bar_for=f"Drawn: {drawn} {sheet.unit}" if drawn and drawn != kilos else "",
+        figure=split_range(kilos),
+        each=", ".join(show_weight(dag, sheet.unit) for dag in day_set.weights_dag)
+        if " to " in kilos
+        else "",
+        boxes=_boxes(day_set),
+        note=day_set.group.note,
+        why=why,
+        why_more=tuple(f"{name}: {value}" for name, value in day_set.why.inputs)
+        + tuple(
+            f"{word}: {said}"
+            for word, said in (("Rule", day_set.why.rule), ("Source", day_set.why.source))
+            if said
+        )
+        + tuple(reason.said for reason in day_set.why.because),
+        why_mark=seen.whys.setdefault(why, len(seen.whys) + 1) if why else 0,
+    )
+
+
+def _boxes(day_set: DaySet) -> int:
+    """One for each set; the upper end where the number is a range."""
+    count = len(day_set.weights_dag) or (day_set.group.count.high if day_set.group.count else 0)
+    return count if count <= MOST_BOXES else 0
+
+
+def _between(between: DayBetween) -> ShownBetween:
+    return ShownBetween(between.name, between.dose, _summary(between.drill), _teaching(between.drill))
+
+
+def _summary(entry: Entry | None) -> str:
+    return entry.summary if isinstance(entry, Movement | Drill) else ""
+
+
+def _teaching(entry: Entry | None) -> ShownTeaching | None:
+    if isinstance(entry, Movement):
+        return ShownTeaching(
+            entry.name, entry.summary, entry.cues, entry.faults, entry.purpose, entry.setup, entry.execution,
+            entry.cautions, entry.link,
+        )  # fmt: skip
+    if isinstance(entry, Drill):
+        return ShownTeaching(
+            entry.name, entry.summary, entry.cues, entry.faults, entry.purpose, "", entry.how, entry.cautions,
+            entry.link,
+        )  # fmt: skip
+    if isinstance(entry, Sequence):
+        return ShownTeaching(entry.name, "", (), (), entry.purpose, "", "", entry.cautions, entry.link)
+    return None
+
+
+def _each_once(texts: Iterable[ShownTeaching | None], seen: _Seen) -> Iterable[ShownTeaching]:
+    """A movement that stands twice in a complex is taught once; on a later line it is marked as seen."""
+    for text in {text.name: text for text in texts if text}.values():
+        yield msgspec.structs.replace(text, again=text.name in seen.taught)
+        seen.taught.add(text.name)
+
+
+_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip

@@ -1,0 +1,272 @@
+"""The sheet for the wall: a lifter's week on one page, or a squad's kilos with a page for each session.
+
+It is read from two metres: kilos on the squad's pages are never smaller than 15 points, mostly 20, so a large
+squad or a long session takes more pages, and each says which one it is.
+"""
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+from math import ceil
+from typing import Any
+
+import msgspec
+
+from meetward.fit.fitted import DayLine, DaySet, DaySheet
+
+from .paper import Paper, pages_of, typeset
+from .shown import show_day_short, show_kilos, split_range, time_to_meet
+
+_SCALES = (1.25, 1.15, 1.05, 1.0, 0.95, 0.9, 0.85, 0.8)
+_MOST_COLUMNS = 6
+
+_ROOM_MM: dict[Paper, tuple[float, float]] = {"a4": (188.0, 277.0), "letter": (193.9, 259.4)}
+_NAME_MM, _COLUMN_MM, _ROW_MM, _TALL_ROW_MM, _HEAD_MM = 44.0, 22.0, 9.5, 13.0, 60.0
+
+START_KEY = "from: this best is not known yet. Start at that weight, work up and tell your coach."
+
+
+def lifter_week_pdf(sheets: Sequence[DaySheet], paper: Paper = "a4", *, tags: bool = True) -> bytes:
+    """The sessions of one lifter's week side by side, on one page as long as that can be read.
+
+    Raises ValueError without a session.
+    """
+    if not sheets:
+        raise ValueError("There is no session in this week.")
+    first = sheets[0]
+    across = len(sheets) if len(sheets) <= _MOST_COLUMNS else ceil(len(sheets) / 2)
+    week = {
+        "lifter": first.lifter,
+        "club": first.club,
+        "phase": first.phase,
+        "where": _week_words(first),
+        "dates": _dates(sheets),
+        "to_meet": time_to_meet(first.on, first.meet, first.meet_on),
+        "columns": across,
+        "sessions": [_session(sheet) for sheet in sheets],
+        "key": START_KEY if any(one.placeholder for sheet in sheets for one in _all_sets(sheet)) else "",
+    }
+    title = f"{first.lifter} · {_week_words(first)}"
+    pdf = b""
+    for scale in _SCALES:
+        data = {"kind": "lifter", "flipped": True, "scale": scale, "week": week}
+        pdf = typeset("week", data, title=title, paper=paper, tags=tags)
+        if pages_of(pdf) == 1:
+            break
+    return pdf
+
+
+def squad_week_pdf(sheets: Iterable[DaySheet], paper: Paper = "a4", *, tags: bool = True) -> bytes:
+    """A page of kilos for each session of the week, lifters down and lifts across; more pages where needed.
+
+    sheets : of all lifters, for one week, in any order. Lifters stand in the order in which they come first.
+    Raises ValueError without a sheet.
+    """
+    by_session: dict[int, list[DaySheet]] = {}
+    for sheet in sheets:
+        by_session.setdefault(sheet.session, []).append(sheet)
+    if not by_session:
+        raise ValueError("There is no session in this week.")
+    flipped = any(_width_mm(_columns(group)) > _ROOM_MM[paper][0] for group in by_session.values())
+    pages = [
+        page
+        for _, group in sorted(by_session.items())
+        for page in _session_pages(group, paper, flipped=flipped)
+    ]
+    first = next(iter(by_session.values()))[0]
+    return typeset(
+        "week",
+        {"kind": "squad", "flipped": flipped, "scale": 1.0, "pages": pages},
+        title=" · ".join(word for word in (first.club, _week_words(first)) if word),
+        paper=paper,
+        tags=tags,
+    )
+
+
+class _Column(msgspec.Struct, frozen=True):
+    """A column of the squad's table: set group ``group`` of the ``nth`` line named ``line``."""
+
+    line: str
+    nth: int
+    group: int
+    scheme: str
+    load: str
+    kilos: bool
+
+
+def _columns(sheets: Sequence[DaySheet]) -> list[_Column]:
+    """Set groups of the session: of the lifter with most lines first, then what only others do."""
+    columns: dict[tuple[str, int, int], _Column] = {}
+    for sheet in sorted(sheets, key=lambda sheet: -len(_lift_lines(sheet))):
+        for (name, nth), line in _named(sheet).items():
+            for group, one in enumerate(line.sets):
+                kilos = bool(show_kilos(one, sheet.unit))
+                known = columns.get((name, nth, group))
+                if known is None:
+                    columns[name, nth, group] = _Column(name, nth, group, one.scheme, one.load_said, kilos)
+                elif kilos and not known.kilos:
+                    columns[name, nth, group] = msgspec.structs.replace(known, kilos=True)
+    return sorted(columns.values(), key=lambda column: list(columns).index((column.line, column.nth, 0)))
+
+
+def _session_pages(sheets: Sequence[DaySheet], paper: Paper, *, flipped: bool) -> list[dict[str, Any]]:
+    width_mm, height_mm = _ROOM_MM[paper][::-1] if flipped else _ROOM_MM[paper]
+    all_columns = _columns(sheets)
+    columns = [column for column in all_columns if column.kilos]
+    also = [column for column in all_columns if not column.kilos]
+    across = max(1, int((width_mm - _NAME_MM) // _COLUMN_MM))
+    rows = [(sheet, _row_mm(sheet, columns)) for sheet in sheets]
+    parts = [
+        (chosen, lifters)
+        for chosen in _even(columns, across)
+        for lifters in _pages_of_rows(rows, height_mm - _HEAD_MM)
+    ]
+    first = sheets[0]
+    return [
+        {
+            "title": f"Session {first.session}" + (f": {first.title}" if first.title else ""),
+            "where": _week_words(first),
+            "when": show_day_short(first.on) if first.on else "",
+            "part": f"page {number} of {len(parts)}" if len(parts) > 1 else "",
+            "to_meet": time_to_meet(first.on, first.meet, first.meet_on),
+            "club": first.club,
+            "phase": first.phase,
+            "name_mm": _NAME_MM,
+            "column_mm": min(34.0, (width_mm - _NAME_MM) / max(len(chosen), 1)),
+            "lines": [
+                {"name": name, "span": len(list(same))}
+                for (name, _), same in groupby(chosen, key=lambda column: (column.line, column.nth))
+            ],
+            "groups": [{"scheme": column.scheme, "load": column.load} for column in chosen],
+            "rows": [
+                {
+                    "name": sheet.lifter,
+                    "height_mm": tall,
+                    "cells": [_cell(sheet, column) for column in chosen],
+                }
+                for sheet, tall in lifters
+            ],
+            "also": "; ".join(
+                " ".join(word for word in (column.line, column.scheme, column.load) if word)
+                for column in also
+            ),
+            "key": START_KEY if any(_placeholder(s, c) for s, _ in lifters for c in chosen) else "",
+        }
+        for number, (chosen, lifters) in enumerate(parts, start=1)
+    ]
+
+
+def _cell(sheet: DaySheet, column: _Column) -> dict[str, Any]:
+    """What a lifter does in a column; their own sets and reps are named where they are not the column's."""
+    one = _set_at(sheet, column)
+    if one is None:
+        return {"name": "", "lead": "", "figure": ("–", "", ""), "kilos": False}
+    kilos = show_kilos(one, sheet.unit)
+    lead = "from" if kilos and one.placeholder else ""
+    return {
+        "name": one.scheme if one.scheme != column.scheme else "",
+        "lead": " ".join(word for word in (lead, sheet.unit if kilos and sheet.unit != "kg" else "") if word),
+        "figure": split_range(kilos or one.load_said or one.instruction or "–"),
+        "kilos": bool(kilos),
+    }
+
+
+def _row_mm(sheet: DaySheet, columns: Sequence[_Column]) -> float:
+    """A row that has to break a range or carry a second line is taller. [mm]"""
+    cells = [_cell(sheet, column) for column in columns]
+    tall = any(cell["name"] or cell["lead"] or len("".join(cell["figure"])) > 5 for cell in cells)
+    return _TALL_ROW_MM if tall else _ROW_MM
+
+
+def _pages_of_rows(
+    rows: Sequence[tuple[DaySheet, float]], room_mm: float
+) -> list[list[tuple[DaySheet, float]]]:
+    """Rows parted into as few pages as hold them."""
+    pages: list[list[tuple[DaySheet, float]]] = [[]]
+    left_mm = room_mm
+    for row in rows:
+        if row[1] > left_mm and pages[-1]:
+            pages.append([])
+            left_mm = room_mm
+        pages[-1].append(row)
+        left_mm -= row[1]
+    return pages
+
+
+def _even(columns: Sequence[_Column], most: int) -> list[list[_Column]]:
+    """Columns parted into as few pages as hold them, about equally many on each; one empty part for none."""
+    parts = max(1, ceil(len(columns) / most))
+    size = max(1, ceil(len(columns) / parts))
+    return [list(columns[start : start + size]) for start in range(0, max(len(columns), 1), size)]
+
+
+def _width_mm(columns: Sequence[_Column]) -> float:
+    return _NAME_MM + _COLUMN_MM * sum(column.kilos for column in columns)
+
+
+def _session(sheet: DaySheet) -> dict[str, Any]:
+    return {
+        "title": f"Session {sheet.session}" + (f": {sheet.title}" if sheet.title else ""),
+        "when": " · ".join(
+            word
+            for word in (show_day_short(sheet.on) if sheet.on else "", "key session" if sheet.key else "")
+            if word
+        ),
+        "lines": [
+            {
+                "name": line.name,
+                "detail": "; ".join(part.detail for part in line.parts if part.detail),
+                "sets": [
+                    {
+                        "kilos": show_kilos(one, sheet.unit),
+                        "lead": "from" if one.placeholder and one.low_dag is not None else "",
+                        "unit": sheet.unit,
+                        "scheme": one.scheme,
+                        "load": one.load_said,
+                    }
+                    for one in line.sets
+                ],
+            }
+            for line in _lift_lines(sheet)
+        ],
+    }
+
+
+def _lift_lines(sheet: DaySheet) -> list[DayLine]:
+    return [line for segment in sheet.segments if segment.kind == "lifts" for line in segment.lines]
+
+
+def _all_sets(sheet: DaySheet) -> Iterable[DaySet]:
+    return (one for line in _lift_lines(sheet) for one in line.sets)
+
+
+def _named(sheet: DaySheet) -> dict[tuple[str, int], DayLine]:
+    """Lines of the lifts by name, and by number where a name comes again."""
+    named: dict[tuple[str, int], DayLine] = {}
+    for line in _lift_lines(sheet):
+        nth = 0
+        while (line.name, nth) in named:
+            nth += 1
+        named[line.name, nth] = line
+    return named
+
+
+def _set_at(sheet: DaySheet, column: _Column) -> DaySet | None:
+    line = _named(sheet).get((column.line, column.nth))
+    return line.sets[column.group] if line and column.group < len(line.sets) else None
+
+
+def _placeholder(sheet: DaySheet, column: _Column) -> bool:
+    return bool(_cell(sheet, column)["lead"].startswith("from"))
+
+
+def _week_words(sheet: DaySheet) -> str:
+    role = "" if sheet.week_role == "load" else f", {sheet.week_role}"
+    return f"Week {sheet.week} of {sheet.weeks}{role}"
+
+
+def _dates(sheets: Sequence[DaySheet]) -> str:
+    days = sorted(sheet.on for sheet in sheets if sheet.on)
+    if not days:
+        return ""
+    first, last = show_day_short(days[0]), show_day_short(days[-1])
+    return f"{first} to {last} {days[-1].year}" if first != last else f"{first} {days[-1].year}"
