@@ -1,11 +1,10 @@
-"""The ``meetward`` command. Each command's module is imported when it is called, so that help comes at once."""
+"""The ``meetward`` command. A command's module is imported when it is called, so that help comes at once."""
 
 from importlib import import_module
-from typing import Annotated, NoReturn
+from typing import Annotated, Any
 
-import click
 import typer
-from typer.core import TyperGroup
+from typer.core import TyperCommand, TyperGroup
 
 import meetward
 
@@ -24,19 +23,19 @@ class Commands(TyperGroup):
 
     _listing = False
 
-    def list_commands(self, ctx: click.Context) -> list[str]:
+    def list_commands(self, ctx: Any) -> list[str]:
         return list(COMMANDS)
 
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
         if cmd_name not in COMMANDS:
             return None
         if self._listing:
-            return click.Command(cmd_name, help=COMMANDS[cmd_name])
+            return TyperCommand(cmd_name, help=COMMANDS[cmd_name])
         one = typer.Typer(add_completion=False)
         one.command(cmd_name)(getattr(import_module(f"meetward.cli.{cmd_name}"), cmd_name))
         return typer.main.get_command(one)
 
-    def format_help(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+    def format_help(self, ctx: Any, formatter: Any) -> None:
         self._listing = True
         try:
             super().format_help(ctx, formatter)
@@ -49,11 +48,10 @@ app = typer.Typer(
 )
 
 
-def _version(wanted: bool) -> NoReturn | None:
-    if not wanted:
-        return None
-    typer.echo(f"meetward {meetward.__version__}")
-    raise typer.Exit
+def _version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"meetward {meetward.__version__}")
+        raise typer.Exit
 
 
 @app.callback()
