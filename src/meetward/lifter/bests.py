@@ -1,5 +1,6 @@
 """What a lifter has lifted, or says so."""
 
+from collections.abc import Iterable
 from datetime import date
 from typing import Literal
 
@@ -24,3 +25,8 @@ class Best(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     kind: BestKind = "stated"
     reps: int = 1
     note: str = ""
+
+
+def in_order(bests: Iterable[Best]) -> tuple[Best, ...]:
+    """By lift, reps, day and weight, so that equal collections of bests compare equal."""
+    return tuple(sorted(bests, key=lambda b: (b.lift, b.reps, b.on or date.min, b.dag, b.kind, b.note)))

@@ -1,0 +1,423 @@
+"""A squad from a coach's sheet, CSV or spreadsheet, whatever its headings.
+
+Nothing raises and nothing is dropped silently: what can't be read becomes a problem that points at row and column, and
+the rest of the row is kept. Columns that are left out are listed with the reason.
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+import msgspec
+
+from meetward.catalogue.catalogue import Catalogue
+from meetward.lifter.bests import in_order
+from meetward.lifter.cell import Cell, Doubt, is_blank, number_of, words_of
+from meetward.lifter.dates import month_first
+from meetward.lifter.grid import Opened, Sheet, open_sheets
+from meetward.lifter.headings import Column, letter, near_lift
+from meetward.lifter.kit import STOCK_DISCS, bar_for, kit_of
+from meetward.lifter.plausible import lifter_doubts, pounds_suspected
+from meetward.lifter.profile import Category, Lifter
+from meetward.lifter.rows import Draft, RowReader, category_of, unit_of
+from meetward.lifter.table import Table, find_table, shown_columns, table_at
+from meetward.problem import Place, Problem
+
+MOST_LIFTERS = 20_000
+
+_TOTALS = re.compile(
+    r"(?:team |squad |group |club |grand |overall )?(?:average|averages|avg|mean|median|totals?|sum|subtotal|maximum|minimum|max|min|"
+    r"count|best|std|st ?dev|sd|range)(?: of .*|:.*)?"
+)
+_GROUPS = re.compile(
+    r"(?:men|women|boys|girls|males?|females?|ladies|juniors?|seniors?|masters|youth|kids|adults|beginners|novices?|"
+    r"advanced|competitors|(?:squad|group|team|class|session) ?\w{0,12})(?: \(.*\)|:)?"
+)
+_PLAIN = str.maketrans(
+    {"ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ß": "ss", "ı": "i"}
+)
+_KEY = re.compile(r"[A-Za-z0-9]+(?:-[A-Za-z0-9]+)*")
+
+
+class SquadReading(msgspec.Struct, frozen=True):
+    """What a file gave.
+
+    sheet : the sheet that was read, in a workbook; empty for text.
+    columns_understood, columns_ignored : left to right; the latter with the reason in ``ignored``.
+    """
+
+    lifters: tuple[Lifter, ...]
+    problems: tuple[Problem, ...]
+    columns_understood: tuple[Column, ...] = ()
+    columns_ignored: tuple[Column, ...] = ()
+    sheet: str = ""
+
+
+def read_squad(data: bytes, *, name: str, catalogue: Catalogue, today: date) -> SquadReading:
+    """The squad in a CSV, XLSX, XLS or ODS file.
+
+    name : of the file, for the places of problems.
+    today : for months without a year and ages.
+    """
+    opened = open_sheets(data)
+    tables = [
+        (sheet, table) for sheet in opened.sheets if (table := find_table(sheet, catalogue)) is not None
+    ]
+    if not tables:
+        return SquadReading((), (*_file_problems(name, opened.doubts), *_nothing_found(name, opened)))
+    # The best understood one; of equals one that is not hidden, then the longer one.
+    sheet, table = max(tables, key=lambda pair: (pair[1].score, not pair[0].hidden, len(pair[0].rows)))
+    reading = _Reading(name, sheet, catalogue, today)
+    reading.problems += _file_problems(name, (*opened.doubts, *sheet.doubts))
+    others = [other.name for other, _ in tables if other.name != sheet.name]
+    if others:
+        said = ", ".join(f"'{other}'" for other in others)
+        reading.about_file(
+            "several sheets",
+            f"Sheet '{sheet.name}' is read; {said} could be squads too and are not read.",
+            "Save the one that is meant as a file of its own.",
+        )
+    reading.rows(table)
+    return reading.result()
+
+
+class _Reading:
+    """The reading of one sheet, from row to row."""
+
+    def __init__(self, source: str, sheet: Sheet, catalogue: Catalogue, today: date) -> None:
+        self.source = f"{source}, sheet '{sheet.name}'" if sheet.name else source
+        self.sheet = sheet
+        self.catalogue = catalogue
+        self.today = today
+        self.problems: list[Problem] = []
+        self.drafts: list[tuple[int, Draft]] = []
+        self.columns: dict[tuple[str, str], Column] = {}
+        self.month_first = month_first(
+            [cell for row in sheet.rows for cell in row if isinstance(cell, str) and len(cell) < 80]
+        )
+
+    def rows(self, table: Table) -> None:
+        """Read all rows below the headings; further rows of headings begin a new table."""
+        reader = self._headed(table)
+        group: Category | None = None
+        for at, row in enumerate(self.sheet.rows[table.heading_row + 1 :], start=table.heading_row + 1):
+            if all(is_blank(cell) for cell in row):
+                continue
+            if len(self.drafts) >= MOST_LIFTERS:
+                self.about_row(
+                    at,
+                    "too many rows",
+                    f"Only the first {MOST_LIFTERS} lifters are read.",
+                    "Split the file.",
+                    "stop",
+                )
+                break
+            named = self._name_cell(reader.table, row)
+            if self._has_key(reader.table, row):
+                pass
+            elif again := self._headings_again(reader.table, at, row):
+                reader = self._headed(again) if again is not reader.table else reader
+                group = None
+                continue
+            elif self._units_only(row):
+                reader.column_units = {c: unit for c, cell in enumerate(row) if (unit := unit_of(cell))}
+                continue
+            elif total := _total(named, row):
+                self.about_row(
+                    at,
+                    "summary row",
+                    f"'{total}' is a summary of other rows, so it is left out.",
+                    "Nothing, or delete the row.",
+                )
+                continue
+            elif alone := _alone(row):
+                said = " ".join(words_of(alone).split())
+                if _GROUPS.fullmatch(said.casefold()):
+                    group = category_of(said.rstrip(":").split(" ")[0])
+                    told = f" The rows below are read as {group}." if group else ""
+                    self.about_row(
+                        at,
+                        "group heading",
+                        f"'{said}' is a heading, no lifter.{told}",
+                        "Nothing, or put it into a column.",
+                    )
+                    continue
+                if is_blank(named) or _remark(said):
+                    self.about_row(
+                        at,
+                        "remark",
+                        f"'{said[:80]}' is a remark, no lifter, so it is left out.",
+                        "Nothing, or delete the row.",
+                    )
+                    continue
+            draft = reader.read(row)
+            if draft.category is None:
+                draft.category = group
+            for told in draft.told:
+                self.about_cell(at, told.column, told.doubt, told.read)
+            self._take(at, draft, reader.table)
+
+    def result(self) -> SquadReading:
+        """The lifters, each with a key of its own and a kit."""
+        self._about_squad()
+        lifters = []
+        keys: dict[str, int] = {}
+        names: dict[str, int] = {}
+        for at, draft in self.drafts:
+            key = self._key(at, draft, keys)
+            same = " ".join(draft.name.casefold().split())
+            if same in names:
+                alike = (
+                    "The two rows say the same." if self._same(names[same], at) else "The two rows differ."
+                )
+                self.about_row(
+                    at,
+                    "name twice",
+                    f"'{draft.name}' stands in row {names[same] + 1} too. {alike} Both are kept, this one as '{key}'.",
+                    "If they are one person, delete a row; if not, tell the names apart.",
+                )
+            names.setdefault(same, at)
+            keys[key.casefold()] = at
+            lifters.append(_lifter(key, draft))
+        columns = tuple(self.columns.values())
+        return SquadReading(
+            tuple(lifters),
+            tuple(self.problems),
+            tuple(column for column in columns if not column.ignored),
+            tuple(column for column in columns if column.ignored),
+            self.sheet.name,
+        )
+
+    def about_cell(self, at: int, column: Column, doubt: Doubt, read: str) -> None:
+        """A problem at a row and column, both from 0."""
+        place = Place(
+            at + 1, column.at + 1, len(read), self.source, said=f"row {at + 1}, column '{column.called}'"
+        )
+        self.problems.append(Problem(place, doubt.kind, doubt.message, doubt.repair, read, doubt.severity))
+
+    def about_row(self, at: int, kind: str, message: str, repair: str, severity: str = "look") -> None:
+        """A problem of a whole row, from 0."""
+        place = Place(at + 1, source=self.source, said=f"row {at + 1}")
+        self.problems.append(
+            Problem(place, kind, message, repair, severity="stop" if severity == "stop" else "look")
+        )
+
+    def about_file(self, kind: str, message: str, repair: str) -> None:
+        """A problem of the whole file."""
+        self.problems.append(Problem(Place(source=self.source), kind, message, repair, severity="look"))
+
+    def _headed(self, table: Table) -> RowReader:
+        """Take over a row of headings: list its columns, tell those left out."""
+        for column in shown_columns(table, self.sheet.rows):
+            if (column.heading, column.lift or column.role) in self.columns:
+                continue
+            self.columns[column.heading or letter(column.at), column.lift or column.role] = column
+            if not column.ignored:
+                continue
+            near = near_lift(column.heading, self.catalogue) if column.heading else None
+            if near:
+                doubt = Doubt(
+                    "unknown column",
+                    f"'{column.heading}' is not in the catalogue, so the column is not read.",
+                    f"If it is {near}, write that.",
+                    "stop",
+                )
+                self.about_cell(table.heading_row, column, doubt, column.heading)
+            elif not column.heading:
+                doubt = Doubt(
+                    "no heading",
+                    "The column has cells but no heading, so it is not read.",
+                    "Give it a heading.",
+                )
+                self.about_cell(table.heading_row, column, doubt, "")
+        return RowReader(table, self.today, self.month_first)
+
+    def _take(self, at: int, draft: Draft, table: Table) -> None:
+        if not draft.name:
+            draft.name = f"No name, row {at + 1}"
+            self.about_row(
+                at, "no name", "The row has no name; what it says is kept.", "Give the lifter a name.", "stop"
+            )
+        by_lift = {best.lift: column for column, best in draft.bests}
+        for what, doubt in lifter_doubts(draft):
+            column = by_lift.get(what) or table.first("bodyweight")
+            if column is not None:
+                cell = self.sheet.rows[at][column.at]
+                self.about_cell(at, column, doubt, words_of(cell))
+        self.drafts.append((at, draft))
+
+    def _about_squad(self) -> None:
+        drafts = [draft for _, draft in self.drafts]
+        if not drafts:
+            self.about_file(
+                "no lifters", "There are headings but no lifters below them.", "Add a row for each lifter."
+            )
+            return
+        if doubt := pounds_suspected(drafts):
+            self.about_file(doubt.kind, doubt.message, doubt.repair)
+        no_bar = sum(draft.bar_dag is None for draft in drafts)
+        if no_bar:
+            self.about_file(
+                "bar not given",
+                f"{_lifters(no_bar)} without a bar: taken as 15 kg for women, else 20 kg.",
+                "Add a column 'Bar'.",
+            )
+        no_discs = sum(draft.discs is None for draft in drafts)
+        if no_discs:
+            self.about_file(
+                "discs not given",
+                f"{_lifters(no_discs)} without discs: taken as a club's, down to pairs of 1.25 kg.",
+                "Add a column 'Discs', such as 'club' or '2x20 2x10 2x5'.",
+            )
+
+    def _key(self, at: int, draft: Draft, keys: dict[str, int]) -> str:
+        wanted = draft.key
+        if wanted and not (len(wanted) <= 60 and _KEY.fullmatch(wanted)):
+            self.about_row(
+                at,
+                "key",
+                f"The key '{wanted[:60]}' has signs other than letters, digits and hyphens.",
+                "Leave it out: one is made from the name.",
+            )
+            wanted = ""
+        elif wanted.casefold() in keys:
+            self.about_row(
+                at,
+                "key twice",
+                f"The key '{wanted}' stands in row {keys[wanted.casefold()] + 1} too.",
+                "Give every lifter a key of their own.",
+            )
+        base = wanted or key_of(draft.name)
+        key, number = base, 1
+        while key.casefold() in keys:
+            number += 1
+            key = f"{base}-{number}"
+        return key
+
+    def _same(self, one: int, other: int) -> bool:
+        def words(at: int) -> list[str]:
+            return [words_of(cell) for cell in self.sheet.rows[at] if not is_blank(cell)]
+
+        return words(one) == words(other)
+
+    def _headings_again(self, table: Table, at: int, row: Sequence[Cell]) -> Table | None:
+        """The table that begins here: the same one when its headings are repeated, None for a row of data."""
+        words = [
+            cell for cell in row if isinstance(cell, str) and not is_blank(cell) and number_of(cell) is None
+        ]
+        if len(words) < 2 or len(words) * 3 < 2 * sum(not is_blank(cell) for cell in row):
+            return None
+        before = [words_of(cell).casefold() for cell in self.sheet.rows[table.heading_row]]
+        if [words_of(cell).casefold() for cell in row] == before:
+            return table
+        if len(words) < 3:
+            return None
+        again = table_at(Sheet("", [list(row)]), 0, self.catalogue)
+        if again is None or again.score < 5 or 2 * sum(not c.ignored for c in again.columns) < len(words):
+            return None
+        return again._replace(heading_row=at)
+
+    def _name_cell(self, table: Table, row: Sequence[Cell]) -> Cell:
+        for column in table.all("name", "first name", "surname"):
+            if column.at < len(row) and not is_blank(row[column.at]):
+                return row[column.at]
+        return None
+
+    def _has_key(self, table: Table, row: Sequence[Cell]) -> bool:
+        column = table.first("key")
+        return column is not None and column.at < len(row) and not is_blank(row[column.at])
+
+    @staticmethod
+    def _units_only(row: Sequence[Cell]) -> bool:
+        cells = [cell for cell in row if not is_blank(cell)]
+        return bool(cells) and all(unit_of(cell) for cell in cells)
+
+
+def key_of(name: str) -> str:
+    """A short name for files and addresses: ``"Łucja O'Dwyer"`` is ``"lucja-odwyer"``; "lifter" where no letter is left."""
+    text = name.casefold().translate(_PLAIN).replace("'", "").replace("’", "")
+    text = "".join(c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c))
+    return re.sub(r"[^a-z0-9]+", "-", text)[:50].strip("-") or "lifter"
+
+
+def _lifter(key: str, draft: Draft) -> Lifter:
+    bar_dag = draft.bar_dag if draft.bar_dag is not None else bar_for(draft.category)
+    discs = draft.discs if draft.discs is not None else STOCK_DISCS["club"]
+    return Lifter(
+        key=key,
+        name=draft.name,
+        kit=kit_of(bar_dag, discs, draft.collars_dag or 0),
+        category=draft.category,
+        birth_year=draft.birth_year,
+        bodyweight_dag=draft.bodyweight_dag,
+        unit=draft.unit,
+        days=draft.days,
+        minutes=draft.minutes,
+        notes=draft.notes,
+        bests=in_order(best for _, best in draft.bests),
+    )
+
+
+def _total(named: Cell, row: Sequence[Cell]) -> str:
+    """The word that makes a row a summary; it stands where the name should, or anywhere where there is no name."""
+    cells: Iterator[Cell] = iter([named]) if not is_blank(named) else iter(row)
+    for cell in cells:
+        if (
+            isinstance(cell, str)
+            and len(cell) <= 60
+            and _TOTALS.fullmatch(" ".join(words_of(cell).casefold().split()))
+        ):
+            return words_of(cell)
+    return ""
+
+
+def _alone(row: Sequence[Cell]) -> Cell:
+    """The only filled cell of a row, if it is a text."""
+    filled = [cell for cell in row if not is_blank(cell)]
+    return (
+        filled[0]
+        if len(filled) == 1 and isinstance(filled[0], str) and number_of(filled[0]) is None
+        else None
+    )
+
+
+def _remark(said: str) -> bool:
+    """Whether words that stand alone in a row are no name."""
+    return (
+        len(said) > 40
+        or len(said.split()) > 5
+        or said[:1] in "*†‡(#"
+        or any(sign in said for sign in ":=;")
+        or bool(
+            re.match(
+                r"(?:note|notes|updated|last updated|source|key|legend|all weights|est)\b", said.casefold()
+            )
+        )
+    )
+
+
+def _lifters(number: int) -> str:
+    return "1 lifter" if number == 1 else f"{number} lifters"
+
+
+def _file_problems(name: str, doubts: Sequence[Doubt]) -> list[Problem]:
+    return [Problem(Place(source=name), d.kind, d.message, d.repair, severity=d.severity) for d in doubts]
+
+
+def _nothing_found(name: str, opened: Opened) -> list[Problem]:
+    """Why there is no squad, where the file itself could be opened."""
+    if not opened.sheets:
+        return []
+    if not any(sheet.rows for sheet in opened.sheets):
+        return [
+            Problem(Place(source=name), "empty file", "The file has no cells.", "Export the sheet again.")
+        ]
+    return [
+        Problem(
+            Place(source=name),
+            "no headings",
+            f"No row of headings was found in the first rows; a squad needs a column of names and a lift.",
+            "Put a row such as 'Name, Snatch, Clean and jerk' above the lifters.",
+        )
+    ]

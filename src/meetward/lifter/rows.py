@@ -1,0 +1,342 @@
+"""One row of a squad's sheet: everything in it that can be read, and what is to be said about the rest."""
+
+import re
+from collections.abc import Callable, Sequence
+from datetime import date, time, timedelta
+from typing import Any
+
+import msgspec
+
+from meetward.lifter.bests import Best, BestKind
+from meetward.lifter.calendar import read_days
+from meetward.lifter.cell import LONGEST_CELL, Cell, Doubt, formula_error, is_blank, number_of, tidy, words_of
+from meetward.lifter.dates import read_age, read_birth_year, read_date
+from meetward.lifter.headings import Column
+from meetward.lifter.kit import read_bar, read_collars, read_discs
+from meetward.lifter.profile import Category
+from meetward.lifter.table import Table
+from meetward.lifter.weights import Unit, WeightRead, read_weight
+
+_MEN = frozenset("m men man male boy boys mens men's m.".split())
+_WOMEN = frozenset("f w women woman female girl girls womens women's ladies lady f. w.".split())
+_CLASS = re.compile(r"(men|women|male|female|m|f|w) ?[-+−–]? ?\d{2,3}\+?(?: ?kg)?")
+_UNITS: dict[str, Unit] = {
+    "kg": "kg", "kgs": "kg", "kilo": "kg", "kilos": "kg", "kilograms": "kg", "k": "kg", "metric": "kg",
+    "lb": "lb", "lbs": "lb", "pound": "lb", "pounds": "lb", "#": "lb", "imperial": "lb",
+}  # fmt: skip
+_KINDS: dict[str, BestKind] = {
+    "tested": "tested", "test": "tested", "lifted": "tested", "competition": "tested", "comp": "tested", "meet": "tested",
+    "training": "tested", "gym": "tested", "estimated": "estimated", "est": "estimated", "calculated": "estimated",
+    "e1rm": "estimated", "stated": "stated", "said": "stated", "told": "stated", "guess": "stated", "unknown": "stated",
+}  # fmt: skip
+_HOURS = re.compile(r"(\d{1,2})(?:[.,](\d))? ?(?:h|hrs?|hours?)\.? ?(\d{1,2})? ?(?:m|mins?|minutes)?")
+_CLOCK = re.compile(r"(\d{1,2}):(\d\d)(?::00)?")
+_MINUTES = re.compile(r"(\d{1,3})(?: ?(?:-|–|to) ?\d{1,3})? ?(?:m|mins?|minutes?|')?")
+
+
+class Told(msgspec.Struct):
+    """A doubt with the column that it is about."""
+
+    column: Column
+    doubt: Doubt
+    read: str
+
+
+class Draft(msgspec.Struct):
+    """What a row says, before the lifter gets a key and a kit.
+
+    bare : lifts whose weight had no unit anywhere and was taken as kilos; "bodyweight" for that one.
+    """
+
+    key: str = ""
+    name: str = ""
+    category: Category | None = None
+    birth_year: int | None = None
+    bodyweight_dag: int | None = None
+    bar_dag: int | None = None
+    discs: tuple[Any, ...] | None = None
+    collars_dag: int | None = None
+    days: tuple[int, ...] = ()
+    minutes: int | None = None
+    unit: Unit = "kg"
+    notes: str = ""
+    bests: list[tuple[Column, Best]] = msgspec.field(default_factory=list)
+    bare: set[str] = msgspec.field(default_factory=set)
+    told: list[Told] = msgspec.field(default_factory=list)
+
+
+class RowReader:
+    """Reads the rows of one table.
+
+    month_first : as in `meetward.lifter.dates.find_date`, for the whole sheet.
+    unit : of bare weights, where neither column nor row names one; None takes kilos.
+    """
+
+    def __init__(self, table: Table, today: date, month_first: bool | None) -> None:
+        self.table = table
+        self.today = today
+        self.month_first = month_first
+        self.column_units: dict[int, Unit] = {}
+
+    def read(self, row: Sequence[Cell]) -> Draft:
+        """All that the row says. Never raises; what can't be read is told and the rest kept."""
+        draft = Draft()
+        row_unit = self._unit(row, draft)
+        for column in self.table.columns:
+            cell = row[column.at] if column.at < len(row) else None
+            if cell is None or column.ignored or (isinstance(cell, str) and not cell.strip()):
+                continue
+            if column.role == "best":
+                self._best(row, column, cell, row_unit, draft)
+            elif reader := _READERS.get(column.role):
+                error = formula_error(cell)
+                if error is None:
+                    reader(self, column, cell, row_unit, draft)
+                else:
+                    draft.told.append(Told(column, error, words_of(cell)))
+        self._names(row, draft)
+        return draft
+
+    def _tell(self, draft: Draft, column: Column, cell: Cell, *doubts: Doubt) -> None:
+        draft.told += [Told(column, doubt, words_of(cell)[:LONGEST_CELL]) for doubt in doubts]
+
+    def _unit(self, row: Sequence[Cell], draft: Draft) -> Unit | None:
+        column = self.table.first("unit")
+        cell = row[column.at] if column is not None and column.at < len(row) else None
+        if column is None or is_blank(cell):
+            return None
+        unit = _UNITS.get(words_of(cell).casefold().strip("()."))
+        if unit is None:
+            self._tell(
+                draft, column, cell, _stop("unit", f"'{words_of(cell)[:40]}' is no unit.", "Write kg or lb.")
+            )
+        else:
+            draft.unit = unit
+        return unit
+
+    def _weight(self, column: Column, cell: Cell, row_unit: Unit | None) -> tuple[WeightRead, bool]:
+        """A weight, and whether its unit was nowhere said."""
+        said = column.unit or self.column_units.get(column.at) or row_unit or self.table.unit
+        read = read_weight(cell, self.today, unit=said or "kg", month_first=self.month_first)
+        return read, said is None and read.unit is None
+
+    def _best(
+        self, row: Sequence[Cell], column: Column, cell: Cell, row_unit: Unit | None, draft: Draft
+    ) -> None:
+        read, bare = self._weight(column, cell, row_unit)
+        self._tell(draft, column, cell, *read.doubts)
+        if read.dag is None:
+            return
+        if (column.unit and row_unit and column.unit != row_unit) and read.unit is None:
+            self._tell(
+                draft, column, cell,
+                Doubt("two units", f"The heading says {column.unit} and the row {row_unit}; it is read as {column.unit}.",
+                      "Name the unit in one place."),
+            )  # fmt: skip
+        reps = read.reps or column.reps
+        if read.reps and column.reps > 1 and read.reps != column.reps:
+            doubt = Doubt(
+                "reps", f"The heading says {column.reps} reps and the cell {read.reps}; the cell counts.",
+                "Keep one number of reps in a column.",
+            )  # fmt: skip
+            self._tell(draft, column, cell, doubt)
+        on, kind, notes = read.on, read.kind, [read.note]
+        for other in self.table.columns:
+            if self.table.belongs.get(other.at) != column.at:
+                continue
+            beside = row[other.at] if other.at < len(row) else None
+            if other.role == "best note" and beside is not None:
+                notes.append(tidy(words_of(beside) if not isinstance(beside, str) else beside))
+            elif is_blank(beside):
+                continue
+            elif other.role == "best kind":
+                kind = kind or self._kind(other, beside, draft)
+            elif on is None:
+                on, note = self._date(other, beside, draft)
+                notes.append(note)
+        whole_row = self.table.first("date")
+        if on is None and whole_row is not None and whole_row.at not in self.table.belongs:
+            beside = row[whole_row.at] if whole_row.at < len(row) else None
+            if not is_blank(beside):
+                on = read_date(beside, self.today, month_first=self.month_first).on
+        # A day of its own says that it was lifted then; without one somebody only says so.
+        kind = kind or column.kind or ("tested" if on is not None and reps == 1 else "stated")
+        note = "; ".join(dict.fromkeys(filter(None, notes)))
+        draft.bests.append((column, Best(column.lift, read.dag, on, kind, reps, note)))
+        if bare:
+            draft.bare.add(column.lift)
+        if read.unit == "lb" or (read.unit is None and (column.unit or self.table.unit) == "lb"):
+            draft.unit = "lb"
+
+    def _kind(self, column: Column, cell: Cell, draft: Draft) -> BestKind | None:
+        kind = _KINDS.get(words_of(cell).casefold())
+        if kind is None:
+            message = f"'{words_of(cell)[:40]}' does not say how the best is known."
+            self._tell(draft, column, cell, Doubt("kind", message, "Write tested, estimated or stated."))
+        return kind
+
+    def _date(self, column: Column, cell: Cell, draft: Draft) -> tuple[date | None, str]:
+        read = read_date(cell, self.today, month_first=self.month_first)
+        self._tell(draft, column, cell, *read.doubts)
+        return read.on, read.note
+
+    def _names(self, row: Sequence[Cell], draft: Draft) -> None:
+        parts = []
+        for column in self.table.all("name", "first name", "surname"):
+            cell = row[column.at] if column.at < len(row) else None
+            word = " ".join(words_of(cell).split())
+            if any(map(str.isalnum, word)):
+                parts.append((column.role == "surname", word))
+        draft.name = " ".join(word for _, word in sorted(parts, key=lambda part: part[0]))
+
+    def _key(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        draft.key = words_of(cell)
+
+    def _category(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        if is_blank(cell):
+            return
+        draft.category = category_of(words_of(cell))
+        if draft.category is None:
+            message = f"'{words_of(cell)[:40]}' does not say men or women, which decides the bar."
+            self._tell(draft, column, cell, Doubt("category", message, "Write M or W, or leave it empty."))
+
+    def _born(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        if is_blank(cell):
+            return
+        year, doubts = read_birth_year(cell, self.today)
+        draft.birth_year = year if year is not None else draft.birth_year
+        self._tell(draft, column, cell, *doubts)
+
+    def _age(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        if is_blank(cell) or draft.birth_year is not None:
+            return
+        draft.birth_year, doubts = read_age(cell, self.today)
+        self._tell(draft, column, cell, *doubts)
+
+    def _bodyweight(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        read, bare = self._weight(column, cell, row_unit)
+        self._tell(draft, column, cell, *read.doubts)
+        if read.dag is None:
+            return
+        if not 1_500 <= read.dag <= 30_000:
+            message = f"A bodyweight of {words_of(cell)[:40]} cannot be right."
+            self._tell(draft, column, cell, _stop("bodyweight", message, "Check the figure and its unit."))
+            return
+        draft.bodyweight_dag = read.dag
+        if bare:
+            draft.bare.add("bodyweight")
+
+    def _bar(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        draft.bar_dag, doubts = read_bar(cell, pounds=(column.unit or row_unit) == "lb")
+        self._tell(draft, column, cell, *doubts)
+
+    def _discs(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        read = read_discs(cell, pounds=(column.unit or row_unit) == "lb")
+        draft.discs = read.discs
+        self._tell(draft, column, cell, *read.doubts)
+
+    def _collars(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        draft.collars_dag, doubts = read_collars(cell)
+        self._tell(draft, column, cell, *doubts)
+
+    def _days(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        if is_blank(cell):
+            return
+        said = words_of(cell)
+        if (days := read_days(said)) is not None:
+            draft.days = days
+        elif (
+            number_of(cell) is not None
+            and len(said) > 1
+            and set(said) <= set("1234567")
+            and len(set(said)) == len(said)
+        ):
+            draft.days = tuple(sorted(int(figure) - 1 for figure in said))
+            message = f"'{said}' is read as days of the week counted from Monday."
+            self._tell(draft, column, cell, Doubt("days as figures", message, "Write Mon Wed Fri."))
+        else:
+            message = f"'{said[:40]}' does not say which days."
+            self._tell(draft, column, cell, _stop("days", message, "Write Mon Wed Fri."))
+
+    def _minutes(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        if is_blank(cell):
+            return
+        minutes, is_range = minutes_of(cell)
+        if minutes is None or not 5 <= minutes <= 360:
+            message = f"'{words_of(cell)[:40]}' is no length of a session."
+            self._tell(draft, column, cell, _stop("minutes", message, "Write the minutes, such as 90."))
+            return
+        draft.minutes = minutes
+        if is_range:
+            message = f"Of '{words_of(cell)}' the shorter time is kept."
+            self._tell(draft, column, cell, Doubt("minutes", message, "Write one number of minutes."))
+
+    def _shown_in(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        if not is_blank(cell) and (unit := _UNITS.get(words_of(cell).casefold())):
+            draft.unit = unit
+
+    def _notes(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        note = tidy(cell) if isinstance(cell, str) else words_of(cell)
+        if note:
+            draft.notes = f"{draft.notes}\n{note}" if draft.notes else note
+
+    def _row_date(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
+        if column.at not in self.table.belongs and not is_blank(cell):
+            self._date(column, cell, draft)
+
+
+_READERS: dict[str, Callable[[RowReader, Column, Cell, Unit | None, Draft], None]] = {
+    "key": RowReader._key,
+    "category": RowReader._category,
+    "born": RowReader._born,
+    "age": RowReader._age,
+    "bodyweight": RowReader._bodyweight,
+    "bar": RowReader._bar,
+    "discs": RowReader._discs,
+    "collars": RowReader._collars,
+    "days": RowReader._days,
+    "minutes": RowReader._minutes,
+    "shown in": RowReader._shown_in,
+    "notes": RowReader._notes,
+    "date": RowReader._row_date,
+}
+
+
+def unit_of(cell: Cell) -> Unit | None:
+    """The unit in a cell that holds nothing else."""
+    return _UNITS.get(words_of(cell).casefold().strip("().")) if isinstance(cell, str) else None
+
+
+def category_of(words: str) -> Category | None:
+    """Men or women from "M", "female", "W64", "Men 89"."""
+    text = words.casefold().strip()
+    if found := _CLASS.fullmatch(text):
+        text = found[1]
+    if text in _MEN:
+        return "men"
+    return "women" if text in _WOMEN else None
+
+
+def minutes_of(cell: Cell) -> tuple[int | None, bool]:
+    """Minutes from 90, "90 min", "1h30", "1:30" or "75-90" (then the shorter, and True)."""
+    if isinstance(cell, time):
+        return cell.hour * 60 + cell.minute, False
+    if isinstance(cell, timedelta):
+        return int(cell.total_seconds() // 60), False
+    number = number_of(cell)
+    if number is not None:
+        return (int(number) if number == number.to_integral_value() else None), False
+    text = words_of(cell).casefold()
+    if len(text) > LONGEST_CELL:
+        return None, False
+    if found := _HOURS.fullmatch(text):
+        return int(found[1]) * 60 + int(found[2] or 0) * 6 + int(found[3] or 0), False
+    if found := _CLOCK.fullmatch(text):
+        return int(found[1]) * 60 + int(found[2]), False
+    if found := _MINUTES.fullmatch(text):
+        return int(found[1]), not found[0].rstrip("minutes ' ").isdigit()
+    return None, False
+
+
+def _stop(kind: str, message: str, repair: str) -> Doubt:
+    return Doubt(kind, message, repair, "stop")

@@ -1,0 +1,213 @@
+"""Where in a sheet the squad stands: the row of headings, its columns, and what belongs to what.
+
+Titles above the headings, two rows of headings with merged cells, a row of units below them and a corner without a
+heading are all usual.
+"""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from typing import NamedTuple
+
+import msgspec
+
+from meetward.catalogue.catalogue import Catalogue
+from meetward.lifter.cell import Cell, is_blank, number_of, words_of
+from meetward.lifter.grid import Sheet
+from meetward.lifter.headings import Column, Role, heading_unit, read_heading
+from meetward.lifter.weights import Unit
+
+_ROWS_LOOKED_AT = 60
+_MOST_COLUMNS = 400
+_NAMES: tuple[Role, ...] = ("name", "first name", "surname", "key")
+_ONCE: tuple[Role, ...] = (
+    "key", "name", "first name", "surname", "category", "born", "age", "bodyweight", "bar", "discs", "collars", "days",
+    "minutes", "unit", "shown in",
+)  # fmt: skip
+_OF_A_BEST: tuple[Role, ...] = ("best date", "best kind", "best note")
+
+
+class Table(NamedTuple):
+    """A row of headings and its columns.
+
+    heading_row : from 0; its data begin below.
+    columns : every column with a heading or with cells, left to right.
+    belongs : for a date, kind or note column of one best, the place of that best's column.
+    unit : of all bare weights, where a title says so.
+    score : how much of it was understood.
+    """
+
+    heading_row: int
+    columns: tuple[Column, ...]
+    belongs: dict[int, int]
+    unit: Unit | None
+    score: float
+
+    def first(self, role: Role) -> Column | None:
+        """The column of a role that stands once."""
+        return next((column for column in self.columns if column.role == role), None)
+
+    def all(self, *roles: Role) -> Iterator[Column]:
+        """The columns of these roles, left to right."""
+        return (column for column in self.columns if column.role in roles)
+
+
+def find_table(sheet: Sheet, catalogue: Catalogue) -> Table | None:
+    """The row of the first rows of a sheet that reads most like headings of a squad; None when none does."""
+    best: Table | None = None
+    for row in range(min(len(sheet.rows), _ROWS_LOOKED_AT)):
+        table = table_at(sheet, row, catalogue)
+        if table is not None and (best is None or table.score > best.score):
+            best = table
+    return best
+
+
+def table_at(sheet: Sheet, row: int, catalogue: Catalogue) -> Table | None:
+    """The table whose headings stand in ``row`` (and, where cells are merged, in the row above)."""
+    lower = sheet.rows[row]
+    if not any(isinstance(cell, str) for cell in lower) or sum(map(_is_figure, lower)) > 1:
+        return None
+    upper, spread = _row_above(sheet, row)
+    columns: list[Column] = []
+    own = 0
+    for at in range(min(max(len(lower), len(upper)), _MOST_COLUMNS)):
+        below, above = _at(lower, at), _at(spread, at)
+        column = None
+        if not is_blank(below):
+            if not is_blank(above):
+                column = read_heading(f"{words_of(above)} {words_of(below)}", at, catalogue)
+                if column is not None and column.ignored:
+                    column = None
+            column = column or read_heading(below, at, catalogue)
+            own += column is not None and not column.ignored
+        elif not is_blank(_at(upper, at)):
+            column = read_heading(_at(upper, at), at, catalogue)
+        if column is None:
+            heading = " ".join(words_of(below).split())[:80]
+            column = Column(at, heading, ignored="not a lift of the catalogue, nor part of a profile")
+        elif column.role in ("best", "bodyweight") and column.unit is None and (unit := heading_unit(above)):
+            column = msgspec.structs.replace(column, unit=unit)
+        columns.append(column)
+    columns = _each_once(columns)
+    read = [column for column in columns if not column.ignored]
+    if not any(column.role in _NAMES for column in read):
+        corner = _corner(sheet, row, columns)
+        if corner is None or not any(column.role == "best" for column in read):
+            return None
+        columns[corner] = Column(corner, columns[corner].heading, "name")
+    if not own or len(read) + (corner is not None if not read else 0) < 1:
+        return None
+    score = len({(c.role, c.lift, c.reps, c.kind) for c in read}) + 0.01 * sum(
+        c.unit is not None for c in read
+    )
+    score += 2 * any(column.role in _NAMES for column in read) + 0.001 * own
+    return Table(row, tuple(columns), _belongings(columns), _title_unit(sheet, row), score)
+
+
+def shown_columns(table: Table, rows: Sequence[Sequence[Cell]]) -> tuple[Column, ...]:
+    """The columns without those that have neither a heading nor a cell."""
+    filled = {
+        at
+        for row in rows[table.heading_row + 1 :]
+        for at, cell in enumerate(row)
+        if cell is not None and cell != ""
+    }
+    return tuple(
+        column for column in table.columns if column.heading or not column.ignored or column.at in filled
+    )
+
+
+def _row_above(sheet: Sheet, row: int) -> tuple[list[Cell], list[Cell]]:
+    """The row above as it is, and with every heading spread over the columns that it stands over."""
+    if row == 0:
+        return [], []
+    upper = sheet.rows[row - 1]
+    spread = list(upper)
+    areas = [(first, last) for top, first, _, last in sheet.merged if top == row - 1]
+    if areas:
+        for first, last in areas:
+            width = min(last, len(sheet.rows[row]) - 1) + 1
+            spread += [None] * (width - len(spread))
+            spread[first:width] = [_at(upper, first)] * (width - first)
+    elif sum(not is_blank(cell) for cell in upper) > 1 and not sheet.merged:
+        # A text file forgets merged cells: a heading stands over all columns up to the next one.
+        spread += [None] * (len(sheet.rows[row]) - len(spread))
+        for at in range(1, len(spread)):
+            if is_blank(spread[at]):
+                spread[at] = spread[at - 1]
+    return upper, spread
+
+
+def _each_once(columns: list[Column]) -> list[Column]:
+    """A second column of names or of bodyweights is left out, and says so."""
+    seen: set[Role] = set()
+    kept = []
+    for column in columns:
+        if column.role in _ONCE and column.role in seen:
+            column = Column(column.at, column.heading, ignored=f"a second column for {column.role}")
+        elif column.role:
+            seen.add(column.role)
+        kept.append(column)
+    if {"name", "first name"} <= seen or {"name", "surname"} <= seen:
+        # "Name" beside "Surname" is the first name.
+        kept = [
+            msgspec.structs.replace(c, role="first name")
+            if c.role == "name" and "first name" not in seen
+            else c
+            for c in kept
+        ]
+    return kept
+
+
+def _belongings(columns: list[Column]) -> dict[int, int]:
+    """Which best each date, kind and note column belongs to."""
+    bests = [column for column in columns if column.role == "best"]
+    belongs = {}
+    for column in columns:
+        if column.role in _OF_A_BEST:
+            mine = [best for best in bests if (best.lift, best.reps) == (column.lift, column.reps)]
+            mine = mine or [best for best in bests if best.lift == column.lift]
+            before = [best.at for best in mine if best.at < column.at]
+            if mine:
+                belongs[column.at] = before[-1] if before else mine[0].at
+    dates = [column for column in columns if column.role == "date"]
+    if len(dates) > 1:
+        # One date for the row is about all bests; several are each about the best to their left.
+        for column in dates:
+            if before := [best.at for best in bests if best.at < column.at]:
+                belongs[column.at] = before[-1]
+    return belongs
+
+
+def _corner(sheet: Sheet, row: int, columns: list[Column]) -> int | None:
+    """The column of names where no heading says so: the first one not understood whose cells are words."""
+    below = sheet.rows[row + 1 : row + 31]
+    for column in columns:
+        if not column.ignored or (column.heading and "a second" in column.ignored):
+            continue
+        cells = [_at(line, column.at) for line in below if any(not is_blank(cell) for cell in line)]
+        words = [
+            cell for cell in cells if isinstance(cell, str) and not is_blank(cell) and not _is_figure(cell)
+        ]
+        if cells and len(words) * 2 > len(cells):
+            return column.at
+    return None
+
+
+def _title_unit(sheet: Sheet, row: int) -> Unit | None:
+    """The unit that a title above the headings names ("all weights in lb")."""
+    units = {
+        heading_unit(cell)
+        for line in sheet.rows[max(0, row - 8) : row]
+        for cell in line
+        if isinstance(cell, str)
+    }
+    units.discard(None)
+    return units.pop() if len(units) == 1 else None
+
+
+def _is_figure(cell: Cell) -> bool:
+    return isinstance(cell, date) or number_of(cell) is not None
+
+
+def _at(row: Sequence[Cell], at: int) -> Cell:
+    return row[at] if at < len(row) else None
