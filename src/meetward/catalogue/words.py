@@ -43,6 +43,7 @@ _ABBREVIATIONS = {
     "3": "three",
     "paused": "pause",
     "pausing": "pause",
+    "plus": "plus",
     "pos": "position",
     "pp": "push press",
     "pwr": "power",
@@ -84,8 +85,8 @@ def normal(words: str) -> str:
         return ""
     text = words.lower()
     if not text.isascii():
-        text = unicodedata.normalize("NFKD", text.translate(_APOSTROPHES))
-        text = "".join(c for c in text if not unicodedata.combining(c)).casefold()
+        text = unicodedata.normalize("NFKD", text).casefold().translate(_APOSTROPHES)
+        text = "".join(c for c in text if not unicodedata.combining(c))
     elif "'" in text or "`" in text:
         text = text.translate(_APOSTROPHES)
     if "&" in text:
