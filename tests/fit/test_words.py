@@ -1,7 +1,5 @@
 """Schemes and loads in words."""
 
-from datetime import date
-
 import pytest
 
 from meetward.cycle.load import (
@@ -17,7 +15,7 @@ from meetward.cycle.load import (
     Pounds,
 )
 from meetward.cycle.tree import Part, Pause, Reps, SetGroup, Span
-from meetward.fit.words import day_words, detail_words, line_words, load_words, scheme_words
+from meetward.fit.words import detail_words, line_words, load_words, scheme_words
 from tests.workload.small import CATALOGUE, line, percent, sets
 
 
@@ -88,7 +86,3 @@ def test_variant_and_pauses_in_words():
     part = Part("Snatch", "snatch", ("from blocks",), (Pause(2, "at the knee"), Pause(None, "in the dip")))
 
     assert detail_words(part) == "from blocks, 2 s pause at the knee, pause in the dip"
-
-
-def test_a_day_in_words():
-    assert day_words(date(2026, 10, 3)) == "3 Oct 2026"

@@ -16,12 +16,13 @@ from typing import NamedTuple
 import msgspec
 
 from meetward.barbell.ladder import Ladder
+from meetward.catalogue.catalogue import Catalogue, Entry
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Family, Movement
 from meetward.catalogue.sequence import Sequence
 from meetward.cycle.load import BarOnly, Bodyweight, Effort, Heavy, Load, Open, Percent
 from meetward.cycle.tree import Between, Line, Part, Segment, Session, SetGroup
-from meetward.fit.words import Entries, entry_of
+from meetward.fit.words import entry_of
 from meetward.why import Why
 from meetward.workload.count import reps_of, sets_of
 
@@ -104,7 +105,7 @@ class _Set(NamedTuple):
 
 
 def session_minutes(
-    session: Session, catalogue: Entries, ladders: Mapping[tuple[int, int], Ladder | None] | None = None
+    session: Session, catalogue: Catalogue, ladders: Mapping[tuple[int, int], Ladder | None] | None = None
 ) -> SessionMinutes:
     """How long ``session`` takes.
 
@@ -146,7 +147,7 @@ def session_minutes(
     )
 
 
-def line_sets(line: Line, catalogue: Entries) -> Iterator[_Set]:
+def line_sets(line: Line, catalogue: Catalogue) -> Iterator[_Set]:
     """The work sets of a line in order, each with the rest that follows it."""
     entries = [entry_of(part, catalogue) for part in line.parts]
     if not line.groups:
@@ -179,7 +180,7 @@ def line_sets(line: Line, catalogue: Entries) -> Iterator[_Set]:
             yield _Set(work_s * part, rest * part)
 
 
-def set_s(group: SetGroup, line: Line, entries: list[Movement | Drill | Sequence | None]) -> float:
+def set_s(group: SetGroup, line: Line, entries: list[Entry | None]) -> float:
     """Seconds of one set: the reps with their pauses and tempo, or the hold, and the moment to get set."""
     bar = any(isinstance(entry, Movement) and entry.barbell for entry in entries)
     seconds = float(GET_SET_S if bar else GET_SET_LIGHT_S)
@@ -197,7 +198,7 @@ def set_s(group: SetGroup, line: Line, entries: list[Movement | Drill | Sequence
     return seconds + CHANGE_SIDES_S * (sides - 1)
 
 
-def rest_s(group: SetGroup, entries: list[Movement | Drill | Sequence | None]) -> float:
+def rest_s(group: SetGroup, entries: list[Entry | None]) -> float:
     """Rest after a set of the group: the stated one, else the longest customary for its movements. [s]"""
     if group.rest_s is not None:
         return group.rest_s.middle
@@ -226,21 +227,21 @@ def _permille(load: Load) -> int:
             return UNRATED_PERMILLE
 
 
-def _rep_s(part: Part, entry: Movement | Drill | Sequence | None, tempo: str) -> float:
+def _rep_s(part: Part, entry: Entry | None, tempo: str) -> float:
     one = entry.seconds_per_rep if isinstance(entry, Movement) else DRILL_REP_S
     if tempo:
         one = max(one, sum(int(sign) if sign.isdigit() else 1 for sign in tempo))
     return one + sum(pause.seconds or 0 for pause in part.pauses)
 
 
-def _whole_s(entry: Movement | Drill | Sequence | None) -> float:
+def _whole_s(entry: Entry | None) -> float:
     """Seconds of an entry that stands with no sets."""
     if isinstance(entry, Drill | Sequence):
         return entry.minutes * 60
     return OPEN_SETS * (OPEN_REPS * (entry.seconds_per_rep if entry else DRILL_REP_S) + GET_SET_LIGHT_S)
 
 
-def _between_s(between: Between, catalogue: Entries) -> float:
+def _between_s(between: Between, catalogue: Catalogue) -> float:
     """Seconds of between-set work: one dose of the drill."""
     drill = catalogue.drills.get(between.drill)
     if drill is None:
@@ -249,11 +250,11 @@ def _between_s(between: Between, catalogue: Entries) -> float:
     return (dose.seconds or dose.reps * DRILL_REP_S) * (2 if dose.per_side else 1) * dose.rounds
 
 
-def _on_bar(line: Line, catalogue: Entries) -> bool:
+def _on_bar(line: Line, catalogue: Catalogue) -> bool:
     return any(isinstance(e := entry_of(part, catalogue), Movement) and e.barbell for part in line.parts)
 
 
-def _set_up_s(line: Line, catalogue: Entries, segment: Segment) -> float:
+def _set_up_s(line: Line, catalogue: Catalogue, segment: Segment) -> float:
     if not line.parts:
         return 0
     return NEXT_EXERCISE_S if segment.kind == "lifts" and _on_bar(line, catalogue) else NEXT_LIGHT_S

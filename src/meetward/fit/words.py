@@ -1,12 +1,9 @@
 """Schemes, loads, parts and lines in the words of the trade: the one place where they are put together."""
 
-from collections.abc import Mapping
-from datetime import date
 from typing import Protocol
 
-from meetward.catalogue.drill import Drill
-from meetward.catalogue.movement import Movement
-from meetward.catalogue.sequence import Sequence
+from meetward.catalogue.catalogue import Catalogue, Entry
+from meetward.catalogue.drill import Dose
 from meetward.cycle.load import (
     BarOnly,
     Bodyweight,
@@ -21,30 +18,11 @@ from meetward.cycle.load import (
     Pounds,
 )
 from meetward.cycle.tree import Line, Part, Pause, Reps, SetGroup, Span
+from meetward.strength.bests import lift_said
 from meetward.units import show_kg, show_percent, show_seconds
 
 
-class Entries(Protocol):
-    """What words need of a catalogue."""
-
-    @property
-    def movements(self) -> Mapping[str, Movement]:
-        """Movements by id."""
-
-    @property
-    def drills(self) -> Mapping[str, Drill]:
-        """Drills by id."""
-
-    @property
-    def sequences(self) -> Mapping[str, Sequence]:
-        """Current versions of sequences by id."""
-
-    @property
-    def versions(self) -> Mapping[str, tuple[Sequence, ...]]:
-        """All versions of sequences by id."""
-
-
-def entry_of(part: Part, catalogue: Entries) -> Movement | Drill | Sequence | None:
+def entry_of(part: Part, catalogue: Catalogue) -> Entry | None:
     """The catalogue entry of a part; a sequence in the version that the coach named."""
     id_ = part.movement
     if part.version and id_ in catalogue.versions:
@@ -52,13 +30,14 @@ def entry_of(part: Part, catalogue: Entries) -> Movement | Drill | Sequence | No
     return catalogue.movements.get(id_) or catalogue.drills.get(id_) or catalogue.sequences.get(id_)
 
 
-def line_words(line: Line, catalogue: Entries) -> str:
+def line_words(line: Line, catalogue: Catalogue) -> str:
     """The name of a line: "Clean pull + clean"; as written where the catalogue does not know it."""
-    names = [part_words(part, catalogue) for part in line.parts]
-    return " + ".join([*names[:1], *(_inside(name) for name in names[1:])])
+    names = [part_words(part, catalogue) for part in line.parts[:1]]
+    names += [_inside(part, catalogue) for part in line.parts[1:]]
+    return " + ".join(names)
 
 
-def part_words(part: Part, catalogue: Entries) -> str:
+def part_words(part: Part, catalogue: Catalogue) -> str:
     """The name of a part."""
     entry = entry_of(part, catalogue)
     return entry.name if entry else part.written
@@ -75,10 +54,9 @@ def pause_words(pause: Pause) -> str:
     return f"{seconds}pause {pause.at}".strip()
 
 
-def lift_words(lift: str, catalogue: Entries, written: str = "") -> str:
+def lift_words(lift: str, catalogue: Catalogue, written: str = "") -> str:
     """The name of a lift inside a sentence: "clean and jerk"."""
-    movement = catalogue.movements.get(lift)
-    return _inside(movement.name) if movement else written or lift.replace("_", " ")
+    return lift_said(lift, catalogue) if lift in catalogue.movements or not written else written
 
 
 def span_words(low: int | None, high: int, show: str = "") -> str:
@@ -140,7 +118,7 @@ def _core(group: SetGroup) -> str:
     return f"{count} × {what}{side}" if count else f"{what}{side}"
 
 
-def load_words(load: Load, catalogue: Entries) -> str:
+def load_words(load: Load, catalogue: Catalogue) -> str:
     """A load as a coach says it: "70 %", "70–75 % of clean", "RPE 8", "heavy single"; "" for none."""
     match load:
         case Percent(low, high, of):
@@ -165,7 +143,7 @@ def load_words(load: Load, catalogue: Entries) -> str:
             return word
 
 
-def of_words(of: Of, catalogue: Entries) -> str:
+def of_words(of: Of, catalogue: Catalogue) -> str:
     """What a percentage stands on, with " of " in front; "" for the movement's own reference."""
     name = lift_words(of.movement, catalogue, of.written) if of.movement or of.written else ""
     match of.kind:
@@ -192,13 +170,12 @@ def seconds_words(span: Span) -> str:
     return f"{low.removesuffix(' s') if high.endswith(' s') else low}–{high}"
 
 
-def day_words(day: date) -> str:
-    """ "3 Oct 2026"."""
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
-
-
-# The names of months come from here and not from the machine's language.
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "June", "July", "Aug", "Sept", "Oct", "Nov", "Dec")
+def dose_words(dose: Dose) -> str:
+    """A drill's dose: "5 each side", "2 × 30 s"."""
+    words = show_seconds(dose.seconds) if dose.seconds else str(dose.reps) if dose.reps else ""
+    if dose.rounds > 1 and words:
+        words = f"{dose.rounds} × {words}"
+    return f"{words} each side" if dose.per_side and words else words
 
 
 def _ends(low: int | None, high: int, show: "_Show") -> str:
@@ -220,6 +197,7 @@ def _minutes(seconds: int) -> str:
     return f"{minutes} min" if minutes and not rest else show_seconds(seconds)
 
 
-def _inside(name: str) -> str:
-    """A name as it stands inside a sentence; one that is no plain word ("RDL") keeps its capitals."""
-    return name[:1].lower() + name[1:] if name[1:2].islower() or name[1:2] == " " else name
+def _inside(part: Part, catalogue: Catalogue) -> str:
+    """A part's name as it stands inside a line."""
+    known = part.movement in catalogue.movements
+    return lift_said(part.movement, catalogue) if known else part_words(part, catalogue)
