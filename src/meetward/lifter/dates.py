@@ -62,16 +62,14 @@ def find_date(text: str, today: date, *, month_first: bool | None = None) -> Dat
     A month or a year without a day counts from its first day and says so in ``note``.
     """
     if found := _ISO.search(text):
-        year, month, day = map(int, found.groups())
-        return _made(found, year, month, day)
+        return _made(found, int(found[1]), int(found[2]), int(found[3]))
     if found := _FIGURES.search(text):
         return _from_figures(found, today, month_first)
     if found := _DAY_MONTH.search(text):
-        day, word, year_word = found.groups()
-        month = _MONTHS[word.lower()]
-        if year_word:
-            return _made(found, _full_year(year_word.lstrip("'"), today), month, int(day))
-        return _made(found, _last_year_of(today, month, int(day)), month, int(day), "year not given")
+        day, month = int(found[1]), _MONTHS[found[2].lower()]
+        if found[3]:
+            return _made(found, _full_year(found[3].lstrip("'"), today), month, day)
+        return _made(found, _last_year_of(today, month, day), month, day, "year not given")
     if found := _MONTH_DAY.search(text):
         return _made(found, int(found[3]), _MONTHS[found[1].lower()], int(found[2]))
     if found := _MONTH_YEAR.search(text):

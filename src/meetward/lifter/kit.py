@@ -20,6 +20,7 @@ from meetward.barbell.standard import (
     WOMENS_BAR_DAG,
 )
 from meetward.lifter.cell import LONGEST_CELL, Cell, Doubt, is_blank, words_of
+from meetward.lifter.weights import Unit
 from meetward.units import kg_to_dag, lb_to_dag, show_kg
 
 HOME_DISCS = (
@@ -59,7 +60,7 @@ _COUNTED = re.compile(
     r"(?P<size> ?(?:large|bumpers?|full height|small|iron))?(?![\w.])",
     re.ASCII,
 )
-_BAR = re.compile(r"(\d{1,2}(?:[.,]\d{1,2})?) ?(kgs?|kilos?|k|lbs?|pounds?|#)?(?: ?bar)?", re.ASCII)
+_BAR = re.compile(r"(\d{1,3}(?:[.,]\d{1,2})?) ?(kgs?|kilos?|k|lbs?|pounds?|#)?", re.ASCII)
 _BAR_WORDS = {
     "men": MENS_BAR_DAG, "mens": MENS_BAR_DAG, "men's": MENS_BAR_DAG, "male": MENS_BAR_DAG, "m": MENS_BAR_DAG,
     "women": WOMENS_BAR_DAG, "womens": WOMENS_BAR_DAG, "women's": WOMENS_BAR_DAG, "ladies": WOMENS_BAR_DAG,
@@ -71,6 +72,7 @@ _FILLERS = re.compile(
 )
 _MOST_OF_ONE = 16
 _MOST_KINDS = 24
+_HEAVIEST_BAR_KG = 30
 _LONGEST_LIST = 600  # characters
 _KNOWN_LB = frozenset(lb_to_dag(lb) for lb in ("55", "45", "35", "25", "15", "10", "5", "2.5", "1.25", "1"))
 
@@ -87,28 +89,32 @@ def bar_for(category: str | None) -> int:
     return WOMENS_BAR_DAG if category == "women" else MENS_BAR_DAG
 
 
-def read_bar(cell: Cell, *, pounds: bool = False) -> tuple[int | None, tuple[Doubt, ...]]:
-    """The bare bar [10 g] from "20", "15 kg", "45 lb" or "women's"; None when blank or not understood."""
+def read_bar(cell: Cell, *, unit: Unit | None = None) -> tuple[int | None, tuple[Doubt, ...]]:
+    """The bare bar [10 g] from "20", "15 kg", "45 lb" or "women's"; None when blank or not understood.
+
+    unit : of a bare number; where None, kilos, or pounds for what is too heavy for a bar in kilos.
+    """
     if is_blank(cell):
         return None, ()
     said = words_of(cell)
     text = said.casefold().removesuffix(" bar")
     if text in _BAR_WORDS:
         return _BAR_WORDS[text], ()
-    found = _BAR.fullmatch(text) if len(text) <= LONGEST_CELL else None
-    if found is not None:
+    if len(text) <= LONGEST_CELL and (found := _BAR.fullmatch(text)):
         number = Decimal(found[1].replace(",", "."))
-        in_pounds = found[2][0] in "lp#" if found[2] else pounds or number > 30
-        dag = lb_to_dag(number) if in_pounds else kg_to_dag(number)
-        if 200 <= dag <= 3_000:
-            if in_pounds and not found[2] and not pounds:
-                return dag, (
-                    _look("bar in pounds", f"A bar of {said} is read as {said} lb.", f"Write '{said} lb'."),
-                )
-            return dag, ()
-    return None, (
-        Doubt("bar", f"'{said[:60]}' is not a bar.", "Write its weight, such as 20 or 15 kg.", "stop"),
-    )
+        if found[2]:
+            unit = "kg" if found[2].startswith("k") else "lb"
+        doubts: tuple[Doubt, ...] = ()
+        if unit is None and number > _HEAVIEST_BAR_KG:
+            unit = "lb"
+            doubts = (
+                _look("bar in pounds", f"A bar of {said} is read as {said} lb.", f"Write '{said} lb'."),
+            )
+        dag = lb_to_dag(number) if unit == "lb" else kg_to_dag(number)
+        if 100 <= dag <= 5_000:
+            return dag, doubts
+    doubt = Doubt("bar", f"'{said[:60]}' is not a bar.", "Write its weight, such as 20 or 15 kg.", "stop")
+    return None, (doubt,)
 
 
 def read_collars(cell: Cell) -> tuple[int | None, tuple[Doubt, ...]]:
@@ -171,6 +177,14 @@ def show_collars(collars_dag: int) -> str:
     if not collars_dag:
         return "no"
     return "yes" if collars_dag == COMPETITION_COLLARS_DAG else f"{show_kg(collars_dag)} kg"
+
+
+def show_kit(kit: BarAndDiscs) -> str:
+    """A kit on one line: ``"15 kg bar, club discs"``."""
+    discs = show_discs(kit.discs)
+    said = "no discs" if discs == "none" else f"{discs} discs" if discs in STOCK_DISCS else discs
+    collars = "" if not kit.collars_dag else f", collars {show_kg(kit.collars_dag)} kg"
+    return f"{show_kg(kit.bar_dag)} kg bar, {said}{collars}"
 
 
 def disc(dag: int, pairs: int = 1, *, large: bool | None = None) -> Disc:

@@ -6,34 +6,27 @@ the rest of the row is kept. Columns that are left out are listed with the reaso
 
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from datetime import date
 
 import msgspec
 
 from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.bests import in_order
-from meetward.lifter.cell import Cell, Doubt, is_blank, number_of, words_of
+from meetward.lifter.cell import Doubt, is_blank, words_of
 from meetward.lifter.dates import month_first
 from meetward.lifter.grid import Opened, Sheet, open_sheets
 from meetward.lifter.headings import Column, letter, near_lift
 from meetward.lifter.kit import STOCK_DISCS, bar_for, kit_of
 from meetward.lifter.plausible import lifter_doubts, pounds_suspected
 from meetward.lifter.profile import Category, Lifter
+from meetward.lifter.rowkinds import headings_again, kind_of_row
 from meetward.lifter.rows import Draft, RowReader, category_of, unit_of
-from meetward.lifter.table import Table, find_table, shown_columns, table_at
+from meetward.lifter.table import Table, find_table, shown_columns
 from meetward.problem import Place, Problem
 
 MOST_LIFTERS = 20_000
 
-_TOTALS = re.compile(
-    r"(?:team |squad |group |club |grand |overall )?(?:average|averages|avg|mean|median|totals?|sum|subtotal|maximum|minimum|max|min|"
-    r"count|best|std|st ?dev|sd|range)(?: of .*|:.*)?"
-)
-_GROUPS = re.compile(
-    r"(?:men|women|boys|girls|males?|females?|ladies|juniors?|seniors?|masters|youth|kids|adults|beginners|novices?|"
-    r"advanced|competitors|(?:squad|group|team|class|session) ?\w{0,12})(?: \(.*\)|:)?"
-)
 _PLAIN = str.maketrans(
     {"ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ß": "ss", "ı": "i"}
 )
@@ -44,13 +37,14 @@ class SquadReading(msgspec.Struct, frozen=True):
     """What a file gave.
 
     sheet : the sheet that was read, in a workbook; empty for text.
-    columns_understood, columns_ignored : left to right; the latter with the reason in ``ignored``.
+    columns_understood, columns_ignored : left to right, each with what it is taken for or why it is left out
+        ("Sn PB: best snatch, in kg").
     """
 
     lifters: tuple[Lifter, ...]
     problems: tuple[Problem, ...]
-    columns_understood: tuple[Column, ...] = ()
-    columns_ignored: tuple[Column, ...] = ()
+    columns_understood: tuple[str, ...] = ()
+    columns_ignored: tuple[str, ...] = ()
     sheet: str = ""
 
 
@@ -102,60 +96,34 @@ class _Reading:
         reader = self._headed(table)
         group: Category | None = None
         for at, row in enumerate(self.sheet.rows[table.heading_row + 1 :], start=table.heading_row + 1):
-            if all(is_blank(cell) for cell in row):
-                continue
             if len(self.drafts) >= MOST_LIFTERS:
-                self.about_row(
-                    at,
-                    "too many rows",
-                    f"Only the first {MOST_LIFTERS} lifters are read.",
-                    "Split the file.",
-                    "stop",
-                )
+                message = f"Only the first {MOST_LIFTERS} lifters are read."
+                self.about_row(at, "too many rows", message, "Split the file.", "stop")
                 break
-            named = self._name_cell(reader.table, row)
-            if self._has_key(reader.table, row):
-                pass
-            elif again := self._headings_again(reader.table, at, row):
-                reader = self._headed(again) if again is not reader.table else reader
-                group = None
+            kind = kind_of_row(row, self.sheet.rows[reader.table.heading_row], reader.table)
+            if kind.kind == "blank":
                 continue
-            elif self._units_only(row):
+            if kind.kind == "headings":
+                again = headings_again(row, at, reader.table, self.sheet, self.catalogue)
+                if again is not None:
+                    reader = self._headed(again) if again is not reader.table else reader
+                    group = None
+                    continue
+            elif kind.kind == "units":
                 reader.column_units = {c: unit for c, cell in enumerate(row) if (unit := unit_of(cell))}
                 continue
-            elif total := _total(named, row):
-                self.about_row(
-                    at,
-                    "summary row",
-                    f"'{total}' is a summary of other rows, so it is left out.",
-                    "Nothing, or delete the row.",
-                )
+            elif kind.kind != "lifter":
+                told = kind.told
+                if kind.kind == "group heading":
+                    group = category_of(kind.said.rstrip(":").split(" ")[0])
+                    told += f" The rows below are read as {group}." if group else ""
+                self.about_row(at, kind.kind, told, kind.repair)
                 continue
-            elif alone := _alone(row):
-                said = " ".join(words_of(alone).split())
-                if _GROUPS.fullmatch(said.casefold()):
-                    group = category_of(said.rstrip(":").split(" ")[0])
-                    told = f" The rows below are read as {group}." if group else ""
-                    self.about_row(
-                        at,
-                        "group heading",
-                        f"'{said}' is a heading, no lifter.{told}",
-                        "Nothing, or put it into a column.",
-                    )
-                    continue
-                if is_blank(named) or _remark(said):
-                    self.about_row(
-                        at,
-                        "remark",
-                        f"'{said[:80]}' is a remark, no lifter, so it is left out.",
-                        "Nothing, or delete the row.",
-                    )
-                    continue
             draft = reader.read(row)
             if draft.category is None:
                 draft.category = group
-            for told in draft.told:
-                self.about_cell(at, told.column, told.doubt, told.read)
+            for about in draft.told:
+                self.about_cell(at, about.column, about.doubt, about.read)
             self._take(at, draft, reader.table)
 
     def result(self) -> SquadReading:
@@ -183,9 +151,9 @@ class _Reading:
         columns = tuple(self.columns.values())
         return SquadReading(
             tuple(lifters),
-            tuple(self.problems),
-            tuple(column for column in columns if not column.ignored),
-            tuple(column for column in columns if column.ignored),
+            tuple(sorted(self.problems, key=lambda problem: problem.place.line)),
+            tuple(f"{column.called}: {column.means}" for column in columns if not column.ignored),
+            tuple(f"{column.called}: {column.means}" for column in columns if column.ignored),
             self.sheet.name,
         )
 
@@ -301,38 +269,6 @@ class _Reading:
 
         return words(one) == words(other)
 
-    def _headings_again(self, table: Table, at: int, row: Sequence[Cell]) -> Table | None:
-        """The table that begins here: the same one when its headings are repeated, None for a row of data."""
-        words = [
-            cell for cell in row if isinstance(cell, str) and not is_blank(cell) and number_of(cell) is None
-        ]
-        if len(words) < 2 or len(words) * 3 < 2 * sum(not is_blank(cell) for cell in row):
-            return None
-        before = [words_of(cell).casefold() for cell in self.sheet.rows[table.heading_row]]
-        if [words_of(cell).casefold() for cell in row] == before:
-            return table
-        if len(words) < 3:
-            return None
-        again = table_at(Sheet("", [list(row)]), 0, self.catalogue)
-        if again is None or again.score < 5 or 2 * sum(not c.ignored for c in again.columns) < len(words):
-            return None
-        return again._replace(heading_row=at)
-
-    def _name_cell(self, table: Table, row: Sequence[Cell]) -> Cell:
-        for column in table.all("name", "first name", "surname"):
-            if column.at < len(row) and not is_blank(row[column.at]):
-                return row[column.at]
-        return None
-
-    def _has_key(self, table: Table, row: Sequence[Cell]) -> bool:
-        column = table.first("key")
-        return column is not None and column.at < len(row) and not is_blank(row[column.at])
-
-    @staticmethod
-    def _units_only(row: Sequence[Cell]) -> bool:
-        cells = [cell for cell in row if not is_blank(cell)]
-        return bool(cells) and all(unit_of(cell) for cell in cells)
-
 
 def key_of(name: str) -> str:
     """A short name for files and addresses: ``"Łucja O'Dwyer"`` is ``"lucja-odwyer"``; "lifter" where no letter is left."""
@@ -351,49 +287,12 @@ def _lifter(key: str, draft: Draft) -> Lifter:
         category=draft.category,
         birth_year=draft.birth_year,
         bodyweight_dag=draft.bodyweight_dag,
-        unit=draft.unit,
+        # Who has every best in pounds thinks in pounds.
+        unit=draft.unit or ("lb" if draft.units == {"lb"} else "kg"),
         days=draft.days,
         minutes=draft.minutes,
         notes=draft.notes,
         bests=in_order(best for _, best in draft.bests),
-    )
-
-
-def _total(named: Cell, row: Sequence[Cell]) -> str:
-    """The word that makes a row a summary; it stands where the name should, or anywhere where there is no name."""
-    cells: Iterator[Cell] = iter([named]) if not is_blank(named) else iter(row)
-    for cell in cells:
-        if (
-            isinstance(cell, str)
-            and len(cell) <= 60
-            and _TOTALS.fullmatch(" ".join(words_of(cell).casefold().split()))
-        ):
-            return words_of(cell)
-    return ""
-
-
-def _alone(row: Sequence[Cell]) -> Cell:
-    """The only filled cell of a row, if it is a text."""
-    filled = [cell for cell in row if not is_blank(cell)]
-    return (
-        filled[0]
-        if len(filled) == 1 and isinstance(filled[0], str) and number_of(filled[0]) is None
-        else None
-    )
-
-
-def _remark(said: str) -> bool:
-    """Whether words that stand alone in a row are no name."""
-    return (
-        len(said) > 40
-        or len(said.split()) > 5
-        or said[:1] in "*†‡(#"
-        or any(sign in said for sign in ":=;")
-        or bool(
-            re.match(
-                r"(?:note|notes|updated|last updated|source|key|legend|all weights|est)\b", said.casefold()
-            )
-        )
     )
 
 
@@ -417,7 +316,7 @@ def _nothing_found(name: str, opened: Opened) -> list[Problem]:
         Problem(
             Place(source=name),
             "no headings",
-            f"No row of headings was found in the first rows; a squad needs a column of names and a lift.",
+            "No row of headings was found in the first rows; a squad needs a column of names and a lift.",
             "Put a row such as 'Name, Snatch, Clean and jerk' above the lifters.",
         )
     ]

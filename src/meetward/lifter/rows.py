@@ -17,8 +17,10 @@ from meetward.lifter.profile import Category
 from meetward.lifter.table import Table
 from meetward.lifter.weights import Unit, WeightRead, read_weight
 
-_MEN = frozenset("m men man male boy boys mens men's m.".split())
-_WOMEN = frozenset("f w women woman female girl girls womens women's ladies lady f. w.".split())
+_MEN = frozenset(("m", "m.", "men", "man", "male", "boy", "boys", "mens", "men's"))
+_WOMEN = frozenset(
+    ("f", "f.", "w", "w.", "women", "woman", "female", "girl", "girls", "womens", "women's", "ladies", "lady")
+)
 _CLASS = re.compile(r"(men|women|male|female|m|f|w) ?[-+−–]? ?\d{2,3}\+?(?: ?kg)?")
 _UNITS: dict[str, Unit] = {
     "kg": "kg", "kgs": "kg", "kilo": "kg", "kilos": "kg", "kilograms": "kg", "k": "kg", "metric": "kg",
@@ -31,7 +33,7 @@ _KINDS: dict[str, BestKind] = {
 }  # fmt: skip
 _HOURS = re.compile(r"(\d{1,2})(?:[.,](\d))? ?(?:h|hrs?|hours?)\.? ?(\d{1,2})? ?(?:m|mins?|minutes)?")
 _CLOCK = re.compile(r"(\d{1,2}):(\d\d)(?::00)?")
-_MINUTES = re.compile(r"(\d{1,3})(?: ?(?:-|–|to) ?\d{1,3})? ?(?:m|mins?|minutes?|')?")
+_MINUTES = re.compile(r"(\d{1,3})(?: ?(?:-|–|to) ?(\d{1,3}))? ?(?:m|mins?|minutes?|')?")
 
 
 class Told(msgspec.Struct):
@@ -45,6 +47,7 @@ class Told(msgspec.Struct):
 class Draft(msgspec.Struct):
     """What a row says, before the lifter gets a key and a kit.
 
+    units : those of the bests, whether said or taken.
     bare : lifts whose weight had no unit anywhere and was taken as kilos; "bodyweight" for that one.
     """
 
@@ -58,9 +61,10 @@ class Draft(msgspec.Struct):
     collars_dag: int | None = None
     days: tuple[int, ...] = ()
     minutes: int | None = None
-    unit: Unit = "kg"
+    unit: Unit | None = None
     notes: str = ""
     bests: list[tuple[Column, Best]] = msgspec.field(default_factory=list)
+    units: set[Unit] = msgspec.field(default_factory=set)
     bare: set[str] = msgspec.field(default_factory=set)
     told: list[Told] = msgspec.field(default_factory=list)
 
@@ -165,8 +169,7 @@ class RowReader:
         draft.bests.append((column, Best(column.lift, read.dag, on, kind, reps, note)))
         if bare:
             draft.bare.add(column.lift)
-        if read.unit == "lb" or (read.unit is None and (column.unit or self.table.unit) == "lb"):
-            draft.unit = "lb"
+        draft.units.add(read.unit or column.unit or row_unit or self.table.unit or "kg")
 
     def _kind(self, column: Column, cell: Cell, draft: Draft) -> BestKind | None:
         kind = _KINDS.get(words_of(cell).casefold())
@@ -227,7 +230,7 @@ class RowReader:
             draft.bare.add("bodyweight")
 
     def _bar(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
-        draft.bar_dag, doubts = read_bar(cell, pounds=(column.unit or row_unit) == "lb")
+        draft.bar_dag, doubts = read_bar(cell, unit=column.unit or row_unit)
         self._tell(draft, column, cell, *doubts)
 
     def _discs(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
@@ -334,7 +337,7 @@ def minutes_of(cell: Cell) -> tuple[int | None, bool]:
     if found := _CLOCK.fullmatch(text):
         return int(found[1]) * 60 + int(found[2]), False
     if found := _MINUTES.fullmatch(text):
-        return int(found[1]), not found[0].rstrip("minutes ' ").isdigit()
+        return int(found[1]), found[2] is not None
     return None, False
 
 

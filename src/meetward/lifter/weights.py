@@ -166,11 +166,9 @@ def _one_weight(weights: list[re.Match[str]], said: str, unit: Unit) -> WeightRe
     if len(reads) == 1:
         return reads[0]._replace(unit=units[0])
     if len(reads) == 2 and set(units) == {"kg", "lb"}:
-        kilos, pounds = sorted(zip(units, reads, strict=True), key=lambda pair: str(pair[0]))
-        assert kilos[1].dag is not None  # noqa: S101 - for the type checker; reads without a weight left above
-        assert pounds[1].dag is not None  # noqa: S101
-        if abs(kilos[1].dag - pounds[1].dag) <= _BOTH_UNITS_SLACK_DAG:
-            return kilos[1]._replace(unit="kg")
+        kilos, pounds = reads if units[0] == "kg" else reversed(reads)
+        if abs((kilos.dag or 0) - (pounds.dag or 0)) <= _BOTH_UNITS_SLACK_DAG:
+            return kilos._replace(unit="kg")
     return _refused("two weights", f"'{said}' gives more than one weight.", "Give one weight.")
 
 

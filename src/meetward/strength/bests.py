@@ -50,11 +50,8 @@ def known_best(lifter: Lifter, lift: str, catalogue: Catalogue, *, reps: int = 1
         return _lifted(single, catalogue) if single else None
     heaviest = single.dag if single else 0
     sets = [best for best in lifter.bests if best.lift == lift and best.reps > 1 and best.dag > heaviest]
-    estimates = [
-        (estimate, best)
-        for best in sets
-        if isinstance(estimate := from_set_or_none(best, catalogue), Estimate)
-    ]
+    answers = [(from_set(best.dag, best.reps, movement), best) for best in sets]
+    estimates = [(answer, best) for answer, best in answers if isinstance(answer, Estimate)]
     if estimates:
         # Fewer reps say more; of equally many the heavier set.
         estimate, best = min(estimates, key=lambda pair: (pair[1].reps, -pair[1].dag))
@@ -62,13 +59,6 @@ def known_best(lifter: Lifter, lift: str, catalogue: Catalogue, *, reps: int = 1
     if sets:
         return _at_least(max(sets, key=lambda best: best.dag), catalogue)
     return _lifted(single, catalogue) if single else None
-
-
-def from_set_or_none(best: Best, catalogue: Catalogue) -> Estimate | None:
-    """What a best of more reps says about a single; None where no equation holds."""
-    movement = catalogue.movements.get(best.lift)
-    answer = from_set(best.dag, best.reps, movement) if movement else None
-    return answer if isinstance(answer, Estimate) else None
 
 
 def lift_said(lift: str, catalogue: Catalogue) -> str:
@@ -87,6 +77,11 @@ def how_known(best: Best) -> str:
     return f"{best.kind} {best.on.day} {_MONTHS[best.on.month - 1]} {best.on.year}"
 
 
+def about(dag: int) -> str:
+    """Whole kilos: an estimate is shown no finer than it can be meant."""
+    return str(round(dag / 100))
+
+
 def _lifted(best: Best, catalogue: Catalogue) -> Known:
     reps = f" for {best.reps} reps" if best.reps > 1 else ""
     said = f"best {lift_said(best.lift, catalogue)}{reps} {show_kg(best.dag)} kg ({how_known(best)})"
@@ -102,11 +97,11 @@ def _lifted(best: Best, catalogue: Catalogue) -> Known:
 
 def _estimated(estimate: Estimate, best: Best, catalogue: Catalogue) -> Known:
     said = (
-        f"best {lift_said(best.lift, catalogue)} about {show_kg(estimate.typical_dag)} kg "
+        f"best {lift_said(best.lift, catalogue)} about {about(estimate.typical_dag)} kg "
         f"(estimated from {show_kg(best.dag)} kg × {best.reps}, {how_known(best)})"
     )
     why = Why(
-        f"The {said} lies between {show_kg(estimate.low_dag)} and {show_kg(estimate.high_dag)} kg by seven equations.",
+        f"The {said} lies between {about(estimate.low_dag)} and {about(estimate.high_dag)} kg by seven equations.",
         inputs=((f"best for {best.reps} reps", f"{show_kg(best.dag)} kg, {how_known(best)}"),),
         rule="a set of more reps counts only where no single as heavy is known; the middle of seven equations",
         source=estimate.why.source,

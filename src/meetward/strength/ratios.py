@@ -17,7 +17,7 @@ import msgspec
 from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.bests import Best
 from meetward.lifter.profile import Lifter
-from meetward.strength.bests import Known, known_best, lift_said
+from meetward.strength.bests import Known, about, known_best, lift_said
 from meetward.units import show_kg, show_percent
 from meetward.why import Why
 
@@ -159,10 +159,10 @@ def _derived(lift: str, route: _Route, known: Known, catalogue: Catalogue) -> De
     high = ceil(max(route.high * known.high_dag, exact * (1 + HALF_WIDTH)))
     typical = round(exact)
     name = lift_said(lift, catalogue)
-    spread = f"{show_kg(low)} to {show_kg(high)} kg"
-    said = f"best {name} about {show_kg(typical)} kg (derived from the {lift_said(known.lift, catalogue)}, {spread})"
+    spread = f"{about(low)} to {about(high)} kg"
+    said = f"best {name} about {about(typical)} kg (derived from the {lift_said(known.lift, catalogue)}, {spread})"
     why = Why(
-        f"No best {name} is known. By the usual ratios the {known.said} points to about {show_kg(typical)} kg, "
+        f"No best {name} is known. By the usual ratios the {known.said} points to about {about(typical)} kg, "
         f"somewhere from {spread}: a placeholder, so work up and see.",
         inputs=(
             (f"best {lift_said(known.lift, catalogue)}", f"{show_kg(known.dag)} kg"),
