@@ -42,20 +42,23 @@ def said_load_line(weeks: Sequence[WeekLoad], meet: str = "") -> str:
 
 
 def load_line(
-    weeks: Sequence[WeekLoad], *, meet: str = "", week_px: float = 72, height_px: float = 150
+    weeks: Sequence[WeekLoad], *, meet: str = "", week_px: float = 72, height_px: float = 150, foot: bool = True
 ) -> str:
     """Lifts of each week as columns, average intensity as a line over them, the meet as a flag: an SVG.
 
     week_px : width of a week, so that the drawing can stand exactly above the columns of a table. [px]
     height_px : of the whole drawing, at least 120. [px]
+    foot : number and role under each week; False above a table whose heads say them.
     Lines and figures take the colour of the text around. Raises ValueError without weeks.
     """
     if not weeks:
         raise ValueError("There is no week to draw.")
     height_px = max(height_px, 120)
     width = week_px * len(weeks) + (_FLAG_PX if meet else 0)
-    floor = height_px - _FOOT_PX
-    drawn = [_columns(weeks, week_px, floor), _line(weeks, week_px, floor), _foot(weeks, week_px, floor)]
+    floor = height_px - (_FOOT_PX if foot else 2)
+    drawn = [_columns(weeks, week_px, floor), _line(weeks, week_px, floor)]
+    if foot:
+        drawn.append(_foot(weeks, week_px, floor))
     drawn.append(
         f'<path d="M0 {floor:g}H{week_px * len(weeks):g}" stroke="currentColor" stroke-width="1.5"/>'
     )
