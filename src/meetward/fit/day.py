@@ -14,7 +14,7 @@ from meetward.cycle.tree import Cycle, Line, Phase, Segment, Session, SetGroup, 
 from meetward.fit.cautions import cautions
 from meetward.fit.dates import week_dates
 from meetward.fit.fitted import DayBetween, DayLine, DayPart, DaySegment, DaySet, DaySheet
-from meetward.fit.kilos import Weight, kilos
+from meetward.fit.kilos import Weight, kilos, range_words
 from meetward.fit.minutes import session_minutes
 from meetward.fit.standing import Standings
 from meetward.fit.words import (
@@ -29,7 +29,6 @@ from meetward.fit.words import (
 )
 from meetward.lifter.profile import Lifter
 from meetward.problem import Place, Problem
-from meetward.units import show_kg
 
 _Weighed = tuple[Line, tuple[tuple[SetGroup, Weight], ...]]
 
@@ -281,8 +280,8 @@ def _derived(standings: Standings, weighed: list[tuple[Segment, list[_Weighed]]]
             Place(said=f"Profile of {standings.lifter.name}"),
             kind="derived best",
             message=(
-                f"No best {name} is known. Weights that stand on it are a start, from its probable range of "
-                f"{show_kg(standing.low_dag)} to {show_kg(standing.high_dag)} kg."
+                f"No best {name} is known. Weights that stand on it are only a start: "
+                f"it lies probably between {range_words(standing)} kg."
             ),
             repair=f"Work up, then enter the best {name} in the profile.",
             severity="look",

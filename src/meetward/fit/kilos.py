@@ -27,7 +27,7 @@ from meetward.fit.standing import Standing, Standings
 from meetward.fit.targets import MOST_DAG, Rounding, Target, roundings, target
 from meetward.fit.words import count_words, entry_of, lift_words, load_words, of_words
 from meetward.problem import Place, Problem
-from meetward.units import show_kg, show_percent
+from meetward.units import DAG_PER_KG, show_kg, show_percent
 from meetward.why import Why
 
 WORK_UP = "Work up and tell your coach"
@@ -109,8 +109,8 @@ def _weighed(
     if standing and standing.derived:
         name = lift_words(standing.lift, standings.catalogue)
         instruction = (
-            f"{WORK_UP}: start at {show_kg(low_dag)} kg. No best {name} is known; it lies probably "
-            f"between {show_kg(standing.low_dag)} and {show_kg(standing.high_dag)} kg."
+            f"{WORK_UP}: start at {show_kg(low_dag)} kg. No best {name} is known; "
+            f"it lies probably between {range_words(standing)} kg."
         )
     elif isinstance(group.load, ByCategory) and standings.lifter.category is None:
         instruction = "The profile names no category, so this is the lighter of the two weights."
@@ -141,7 +141,8 @@ def _said(
     exact = _kg(high) if low in (None, high) else f"{_kg(low or 0)} to {_kg(high)}"
     if standing and isinstance(group.load, Percent):
         share = load_words(msgspec.structs.replace(group.load, of=_PLAIN), catalogue)
-        start = f"{share} of {standing.said} is {'up to ' if low is None else ''}{exact} kg"
+        of = f"{show_kg(standing.dag)} kg, the low end of " if standing.derived else ""
+        start = f"{share} of {of}{standing.said} is {'up to ' if low is None else ''}{exact} kg"
     elif isinstance(group.load, Pounds | ByCategory):
         start = f"{written} as written is {exact} kg"
     else:
@@ -172,6 +173,12 @@ def _said(
         source="common practice, no source",
         because=(standing.why,) if standing else (),
     )
+
+
+def range_words(standing: Standing) -> str:
+    """The range of a derived best in whole kilograms, rounded outwards: "115 and 151"."""
+    low_kg, high_kg = standing.low_dag // DAG_PER_KG, -(-standing.high_dag // DAG_PER_KG)
+    return f"{low_kg} and {high_kg}"
 
 
 def _off_bar(millidag: int, how: Rounding) -> Loaded:
@@ -274,7 +281,7 @@ def _without_kilos(group: SetGroup, line: Line, catalogue: Catalogue, at: Place)
             )
     rule = "felt on the day" if isinstance(group.load, Effort | Heavy | Open) else "no fixed kilo"
     why = Why(
-        f"No fixed kilo: the load is {said or 'left open'}.",
+        f"No fixed kilo: {said or 'no load is written'}.",
         inputs=(("load", said or "none written"),),
         rule=rule,
     )
