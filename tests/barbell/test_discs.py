@@ -167,10 +167,10 @@ def test_a_large_inventory_is_cut_at_the_heaviest_weight_looked_at():
     assert weights[-1] == HEAVIEST_DAG
 
 
-@given(kits(most_kinds=12, most_pairs=4))
+@given(kits(most_kinds=12, most_pairs=4), st.randoms(use_true_random=False))
 @settings(max_examples=40)
-def test_every_loadable_weight_has_a_plan_that_adds_up_within_the_inventory(kit):
-    for dag in loadable(kit):
+def test_a_loadable_weight_has_a_plan_that_adds_up_within_the_inventory(kit, chance):
+    for dag in chance.sample(loadable(kit), min(50, len(loadable(kit)))):
         found = plan(kit, dag)
         assert total_dag(kit, found.discs) == dag == found.total_dag
         assert all(found.discs.count(disc) <= disc.pairs for disc in kit.discs)

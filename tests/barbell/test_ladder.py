@@ -45,7 +45,7 @@ def may_be_a_step(kit, side, work_dag):
     return (
         total_dag(kit, side) * 1000 <= work_dag * 950
         and all(n <= shortest[sum(disc.dag for disc in side[:n])] + 1 for n in range(1, len(side) + 1))
-        and sum(disc.dag < work_dag / 20 for disc in side) <= 1
+        and sum(is_light(disc, work_dag) for disc in side) <= 1
         and not any(disc.dag < work_dag / 80 for disc in side)
     )
 
@@ -63,10 +63,15 @@ def shortest_sides(kit):
 def steps_to_choose_from(kit, work_dag):
     found = [side for side in sides(kit) if side and may_be_a_step(kit, side, work_dag)]
     if not any(800 * work_dag <= 1000 * total_dag(kit, side) <= 950 * work_dag for side in [(), *found]):
-        for dag in loadable(kit)[1:]:
-            if 800 * work_dag <= 1000 * dag <= 950 * work_dag:
-                found.append(plan(kit, dag).discs)
+        inside = [dag for dag in loadable(kit)[1:] if 800 * work_dag <= 1000 * dag <= 950 * work_dag]
+        for percent in sorted({100 * dag // work_dag for dag in inside}):
+            there = [plan(kit, dag).discs for dag in inside if 100 * dag // work_dag == percent]
+            found.append(min(there, key=len))
     return sorted(found, key=lambda side: total_dag(kit, side))
+
+
+def is_light(disc, work_dag):
+    return disc.dag < work_dag / 20 and disc.dag < 1000
 
 
 def cost(kit, path, work, intensity, second_lift):
@@ -76,7 +81,7 @@ def cost(kit, path, work, intensity, second_lift):
     if second_lift:
         share = 1000 * total_dag(kit, path[0]) // work_dag
         spent += (share - 500) ** 2 + 400 * len(path[0]) + 800
-        spent += 600 * sum(disc.dag < work_dag / 20 for disc in path[0])
+        spent += 600 * sum(is_light(disc, work_dag) for disc in path[0])
     for before, after in pairwise([*path, work]):
         low, high = total_dag(kit, before), total_dag(kit, after)
         wanted = max(
@@ -89,7 +94,7 @@ def cost(kit, path, work, intensity, second_lift):
         spent += (1000 * (high - low) // work_dag - wanted) ** 2
         spent += 400 * (len(after) - stay) + 1200 * (len(before) - stay)
         if after is not work:
-            spent += 800 + 600 * sum(disc.dag < work_dag / 20 for disc in after)
+            spent += 800 + 600 * sum(is_light(disc, work_dag) for disc in after)
     last_dag = total_dag(kit, path[-1])
     broken += max(0, -(-(800 * work_dag - 1000 * last_dag) // work_dag))
     broken += max(0, -(-(1000 * last_dag - 950 * work_dag) // work_dag))
@@ -320,6 +325,23 @@ def test_a_gap_that_no_disc_fills_is_jumped():
 
     assert kilos(ladder(kit, 7000)) == [20, 20]
     assert kilos(ladder(kit, 17_000)) == [20, 20, 70, 120]
+
+
+def test_a_rack_of_many_odd_discs_leaves_one_step_for_each_percent():
+    pounds = (Disc(2041, 4), Disc(1588, 4), Disc(1134, 4), Disc(454, 4), Disc(227, 4), Disc(113, 4))
+    kit = BarAndDiscs(2000, 0, (*HALL.discs, *pounds))
+    work = plan(kit, 20_000)
+
+    found = candidates(kit, work)
+    made = ladder(kit, 20_000)
+
+    percents = [step.total_dag // 200 for step in found]
+    assert percents == sorted(set(percents))
+    for step in found[1:]:
+        same = [dag for dag in loadable(kit)[1:] if dag // 200 == step.total_dag // 200 and dag <= 19_000]
+        assert len(step.discs) == min(len(plan(kit, dag).discs) for dag in same)
+    assert 16_000 <= made.steps[-1].dag <= 19_000
+    assert all(other - one <= 6000 for one, other in pairwise(step.dag for step in made.steps))
 
 
 def test_the_why_names_weights_last_step_and_disc_changes():

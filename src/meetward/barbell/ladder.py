@@ -16,7 +16,7 @@ is under twice the bar, and about half of the work weight as the start of the se
 """
 
 from functools import lru_cache
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 import msgspec
 import numpy as np
@@ -50,7 +50,10 @@ LIGHTEST_WORK_PERMILLE = 350
 
 LIGHT_DISC_OF_WORK = 20
 TINY_DISC_OF_WORK = 80
+NEVER_LIGHT_DAG = 1_000
 """A disc under a twentieth of the work weight is light; under an eightieth it is too small for a warm-up."""
+
+MOST_CHOICES = 400
 
 PUT_ON, TAKE_OFF, LIGHT_ON, STEP = 400, 1_200, 600, 800
 """Costs in squared permille of the work weight: a disc on costs as much as a jump 2 % off its wanted size."""
@@ -135,7 +138,9 @@ def candidates(kit: BarAndDiscs, work: SidePlan) -> list[SidePlan]:
 
     Up to 95 % of the work weight; heaviest discs inside; at no moment of the loading more than one disc a
     side above the fewest; at most one light disc a side and no tiny one, since finer steps are not felt.
-    Where none of these lies from 80 to 95 %, also the fewest-discs plan of every weight there.
+    Where none of these lies from 80 to 95 %, also one for each percent there: the one with the fewest discs.
+
+    A rack of many odd discs leaves thousands; above ``MOST_CHOICES`` it is one for each percent throughout.
     """
     low, high = LAST_STEP_PERMILLE
     least_dag, most_dag = -(-low * work.total_dag // 1_000), high * work.total_dag // 1_000
@@ -144,8 +149,8 @@ def candidates(kit: BarAndDiscs, work: SidePlan) -> list[SidePlan]:
     def put_on(side: tuple[Disc, ...], side_dag: int, first_kind: int, light: int) -> None:
         for kind in range(first_kind, len(kit.discs)):
             disc = kit.discs[kind]
-            if disc.dag * TINY_DISC_OF_WORK < work.total_dag:
-                break
+            if disc.dag * TINY_DISC_OF_WORK < work.total_dag or len(found) > MOST_CHOICES:
+                return
             now_light, now_dag = light + is_light(disc, work), side_dag + disc.dag
             total_dag = kit.bar_dag + kit.collars_dag + 2 * now_dag
             if total_dag > most_dag or now_light > 1 or side.count(disc) == disc.pairs:
@@ -156,15 +161,28 @@ def candidates(kit: BarAndDiscs, work: SidePlan) -> list[SidePlan]:
                 put_on((*side, disc), now_dag, kind, now_light)
 
     put_on((), 0, 0, 0)
+    if len(found) > MOST_CHOICES:
+        return [found[0], *_one_each_percent(kit, work, 0, most_dag)]
     if not any(least_dag <= p.total_dag <= most_dag for p in found):
-        in_window = (plan(kit, dag) for dag in loadable(kit) if least_dag <= dag <= most_dag)
-        found += [p for p in in_window if p]
+        found += _one_each_percent(kit, work, least_dag, most_dag)
     return sorted(found, key=lambda p: (p.total_dag, len(p.discs), p.discs_dag))
 
 
+def _one_each_percent(kit: BarAndDiscs, work: SidePlan, least_dag: int, most_dag: int) -> list[SidePlan]:
+    """Of each percent of the work weight, the weight with the fewest discs; of equals the lighter."""
+
+    def discs_a_side(dag: int) -> int:
+        return fewest_discs(kit, (dag - kit.bar_dag - kit.collars_dag) // 2) or 0
+
+    weights = (dag for dag in loadable(kit)[1:] if least_dag <= dag <= most_dag)
+    by_percent = groupby(weights, key=lambda dag: 100 * dag // work.total_dag)
+    plans = (plan(kit, min(some, key=discs_a_side)) for _, some in by_percent)
+    return [p for p in plans if p]
+
+
 def is_light(disc: Disc, work: SidePlan) -> bool:
-    """Whether a disc weighs less than a twentieth of the work weight."""
-    return disc.dag * LIGHT_DISC_OF_WORK < work.total_dag
+    """Whether a disc weighs less than a twentieth of the work weight; from 10 kg up none is light."""
+    return disc.dag * LIGHT_DISC_OF_WORK < work.total_dag and disc.dag < NEVER_LIGHT_DAG
 
 
 def _cheapest(
