@@ -131,6 +131,8 @@ def test_spellings_of_the_trade(words, id_):
         "pull snatch",
         "snatch + pull",  # a complex
         "snatch and clean pull",
+        "split clean and power jerk",  # has the words of another lift
+        "hang no snatch feet",
         "snatch snatch",
         "snatch 3",
         "not a snatch",
@@ -198,6 +200,19 @@ def test_order_of_words_does_not_matter_while_the_lift_stays_last():
     assert found is not None
     assert not found.exact
     assert CATALOGUE.find("hang power snatch").exact
+
+
+def test_words_that_belong_together_stay_together():
+    catalogue = Catalogue([movement("a", "Hang snatch high pull")])
+
+    assert catalogue.find("high hang snatch pull") is None
+    assert catalogue.find("snatch high pull, hang").entry.id == "a"
+
+
+def test_known_words_that_are_no_name_lead_to_the_longest_name_in_them():
+    assert CATALOGUE.suggest("snatch long pull") == "Snatch pull"
+    assert CATALOGUE.suggest("Split jerk doubles") == "Split jerk"
+    assert CATALOGUE.suggest("split clean and power jerk") is None
 
 
 def test_two_entries_with_the_same_words_are_told_apart_by_order():

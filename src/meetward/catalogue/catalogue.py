@@ -222,8 +222,9 @@ class Catalogue:
         loose = index.loose
         at = loose.joined.get(joined(key))
         if at is None and " " in key:
-            at = loose.bags.get(bag(key))
-            if at is not None and not listed(words) and head(key) not in loose.heads[bag(key)]:
+            unordered = bag(key)
+            at = loose.bags.get(unordered)
+            if at is not None and not listed(words) and head(key) not in loose.heads[unordered]:
                 return None
         if at is None and "barbell" in key:
             plain = self._find(" ".join(w for w in key.split() if w != "barbell"), kind)
@@ -259,10 +260,10 @@ class _Loose:
         self.bags: dict[tuple[str, ...], int] = {}
         self.heads: dict[tuple[str, ...], set[str]] = {}
         for key, at in keys.items():
-            words = bag(key)
             _put(self.joined, joined(key), at)
-            _put(self.bags, words, at)
-            self.heads.setdefault(words, set()).add(head(key))
+            if unordered := bag(key):
+                _put(self.bags, unordered, at)
+                self.heads.setdefault(unordered, set()).add(head(key))
 
 
 def kind_of(entry: Entry) -> Kind:

@@ -70,6 +70,11 @@ _HEADS = frozenset({
     "stretch", "shrug",
 })  # fmt: skip
 
+# Words that join two lifts, words that belong to the next one, and one that belongs to the last.
+_LINKS = frozenset({"and", "or", "plus", "then", "to", "into"})
+_BEFORE = frozenset({"high", "low", "above", "below", "behind", "no", "not", "single", "two", "three"})
+_AFTER = frozenset({"grip"})
+
 _TOKEN = re.compile(r"[^\W_]+|\+")
 _APOSTROPHES = str.maketrans("", "", "'’‘`´ʼ\u00ad\u200b")  # the last two: soft hyphen, zero-width space
 _LISTED = re.compile(r"[,:;(–—]| - | of ", re.IGNORECASE)
@@ -97,8 +102,20 @@ def normal(words: str) -> str:
 
 
 def bag(key: str) -> tuple[str, ...]:
-    """The words of a key without their order."""
-    return tuple(sorted(key.split()))
+    """What a key says without its order; empty where order is everything, as in "power clean and split jerk".
+
+    Words that belong to a neighbour stay with it: a "high hang pull" is no "hang high pull".
+    """
+    units: list[str] = []
+    words = key.split()
+    for word in words:
+        if word in _LINKS:
+            return ()
+        if units and (units[-1] in _BEFORE or word in _AFTER):
+            units[-1] = f"{units[-1]} {word}"
+        else:
+            units.append(word)
+    return tuple(sorted(units))
 
 
 def joined(key: str) -> str:
