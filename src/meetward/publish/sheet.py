@@ -20,6 +20,9 @@ _BODY_MM = 9.5 * 25.4 / 72
 _ROOM_MM: dict[Paper, tuple[float, float]] = {"a4": (188.0, 278.0), "letter": (193.9, 260.4)}
 """Width and height inside the margins."""
 
+_HOPE = 0.9
+"""The count of lines comes out too high by a tenth, measured on sixty random sessions of 1 to 8 lines."""
+
 
 class _Placed(msgspec.Struct, frozen=True):
     """A day with the size of its type; ``pages`` is 1 unless it goes on overleaf."""
@@ -86,7 +89,7 @@ def _guess(day: ShownDay, paper: Paper) -> float:
     width_mm, height_mm = _ROOM_MM[paper]
     for scale in SCALES:
         em_mm = _BODY_MM * scale
-        if 0.93 * _height_em(day, width_mm / em_mm) * em_mm <= height_mm:
+        if _HOPE * _height_em(day, width_mm / em_mm) * em_mm <= height_mm:
             return scale
     return SCALES[-1]
 
@@ -112,7 +115,8 @@ def _height_em(day: ShownDay, width_em: float) -> float:
 
 def _lift_em(line: ShownLine, width_em: float) -> float:
     left_em, right_em = (width_em - 1.2) * 0.66, (width_em - 1.2) * 0.34 / 0.88
-    left = 1.05 + sum(5.2 if len(one.lead + one.kilos) > 8 else 3.25 for one in line.sets)
+    smaller = 0.8 if len(line.sets) > 4 else 1.0
+    left = 1.05 + smaller * sum(5.2 if len(one.lead + one.kilos) > 8 else 3.25 for one in line.sets)
     if line.ladder:
         left += 0.6 + 1.25 * _lines("Warm-up sets" + "   100 × 5" * len(line.ladder), left_em)
     left += sum(0.4 + 1.2 * _lines(text, left_em) for text in (line.turn, *line.notes) if text)
