@@ -54,6 +54,7 @@ NEVER_LIGHT_DAG = 1_000
 """A disc under a twentieth of the work weight is light; under an eightieth it is too small for a warm-up."""
 
 MOST_CHOICES = 400
+"""Steps to choose from before they are thinned out; the usual racks leave under 160 up to 300 kg."""
 
 PUT_ON, TAKE_OFF, LIGHT_ON, STEP = 400, 1_200, 600, 800
 """Costs in squared permille of the work weight: a disc on costs as much as a jump 2 % off its wanted size."""
@@ -111,7 +112,7 @@ def ladder(
             f"This bar and these discs do not make {show_kg(first_work_dag)} kg; round the load first."
         )
     if reps_of_work < 1 or max_steps < 0:
-        raise ValueError("A work set has at least one rep, and a ladder has no steps or more.")
+        raise ValueError("A work set has at least one rep, and a ladder cannot have fewer steps than none.")
     if intensity_permille is not None and intensity_permille <= 0:
         raise ValueError("The intensity of the work set has to be more than nothing.")
     # Clipped before the cache: everything from 70 % up has the same ladder.
