@@ -9,12 +9,11 @@ import msgspec
 from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.bests import Best
 from meetward.lifter.profile import Lifter
-from meetward.strength.repmax import Estimate, from_set
+from meetward.strength.repmax import Estimate, about, from_set, in_sentence
 from meetward.units import show_kg
 from meetward.why import Why
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-_PROPER = frozenset(("Romanian", "Bulgarian", "Russian", "Cossack", "Nordic", "Pallof", "Turkish", "Sots"))
 
 
 class Known(msgspec.Struct, frozen=True):
@@ -64,10 +63,7 @@ def known_best(lifter: Lifter, lift: str, catalogue: Catalogue, *, reps: int = 1
 def lift_said(lift: str, catalogue: Catalogue) -> str:
     """The name of a lift inside a sentence: "clean and jerk"."""
     movement = catalogue.movements.get(lift)
-    if movement is None:
-        return lift.replace("_", " ")
-    name = movement.name
-    return name if name.split(" ")[0].split("-")[0] in _PROPER else name[:1].lower() + name[1:]
+    return in_sentence(movement.name) if movement else lift.replace("_", " ")
 
 
 def how_known(best: Best) -> str:
@@ -75,11 +71,6 @@ def how_known(best: Best) -> str:
     if best.on is None:
         return f"{best.kind}, day not given"
     return f"{best.kind} {best.on.day} {_MONTHS[best.on.month - 1]} {best.on.year}"
-
-
-def about(dag: int) -> str:
-    """Whole kilos: an estimate is shown no finer than it can be meant."""
-    return str(round(dag / 100))
 
 
 def _lifted(best: Best, catalogue: Catalogue) -> Known:

@@ -17,7 +17,8 @@ import msgspec
 from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.bests import Best
 from meetward.lifter.profile import Lifter
-from meetward.strength.bests import Known, about, known_best, lift_said
+from meetward.strength.bests import Known, known_best, lift_said
+from meetward.strength.repmax import about
 from meetward.units import show_kg, show_percent
 from meetward.why import Why
 
@@ -149,7 +150,9 @@ def _steps_to(catalogue: Catalogue) -> dict[str, list[Step]]:
             )
             inverted.append(Step(movement.id, ratio.of, 1 / high, 1 / typical, 1 / low, ratio.source, True))
     for step in inverted:
-        steps.setdefault(step.to, []).append(step)
+        # Sources disagree now and then; what the catalogue says of a lift goes before what it says the other way round.
+        if all(known.of != step.of for known in steps.get(step.to, ())):
+            steps.setdefault(step.to, []).append(step)
     return steps
 
 

@@ -24,6 +24,8 @@ from meetward.why import Why
 MOST_REPS = 10
 """Above this the equations part; see the module's sources."""
 
+_PROPER = frozenset(("Romanian", "Bulgarian", "Russian", "Cossack", "Nordic", "Pallof", "Turkish", "Sots"))
+
 FAMILIES: frozenset[Family] = frozenset({"squat", "press", "pull"})
 """Where an estimate is made. A judgement: no equation was made on the classical lifts, few on others."""
 
@@ -112,7 +114,7 @@ def from_set(load_dag: int, reps: int, movement: Movement) -> Estimate | Refusal
     set_said = f"{show_kg(load_dag)} kg × {reps}"
     if reps != 1 and movement.family not in FAMILIES:
         return Refusal(
-            f"No equation for reps was made on the {_lower(movement.name)} or its kind, so {set_said} says only "
+            f"No equation for reps was made on the {in_sentence(movement.name)} or its kind, so {set_said} says only "
             f"that the best is at least {show_kg(load_dag)} kg."
         )
     if reps > MOST_REPS:
@@ -126,8 +128,8 @@ def from_set(load_dag: int, reps: int, movement: Movement) -> Estimate | Refusal
         said = f"{show_kg(load_dag)} kg was lifted once: it is the best itself."
     else:
         said = (
-            f"{set_said} on the {_lower(movement.name)} points to about {show_kg(typical)} kg once "
-            f"({show_kg(low)} to {show_kg(high)} kg by seven equations)."
+            f"{set_said} on the {in_sentence(movement.name)} points to about {about(typical)} kg once "
+            f"({about(low)} to {about(high)} kg by seven equations)."
         )
     why = Why(
         said,
@@ -137,6 +139,17 @@ def from_set(load_dag: int, reps: int, movement: Movement) -> Estimate | Refusal
         "Wathan 1994",
     )
     return Estimate(movement.id, load_dag, reps, low, typical, high, by, why)
+
+
+def in_sentence(name: str) -> str:
+    """A movement's name inside a sentence: "back squat", "Romanian deadlift"."""
+    first = name.split(" ")[0].split("-")[0]
+    return name if first in _PROPER else name[:1].lower() + name[1:]
+
+
+def about(dag: int) -> str:
+    """Whole kilos: an estimate is shown no finer than it can be meant."""
+    return str(round(Fraction(dag, 100)))
 
 
 def _single(load_dag: int, reps: int) -> int:
@@ -158,8 +171,3 @@ def _exponential(load_dag: int, reps: int, base: str, rise: str, rate: str) -> i
 
 def _rounded(dag: Decimal) -> int:
     return int(dag.to_integral_value(ROUND_HALF_EVEN))
-
-
-def _lower(name: str) -> str:
-    """A movement's name inside a sentence."""
-    return name[:1].lower() + name[1:]
