@@ -42,7 +42,12 @@ def said_load_line(weeks: Sequence[WeekLoad], meet: str = "") -> str:
 
 
 def load_line(
-    weeks: Sequence[WeekLoad], *, meet: str = "", week_px: float = 72, height_px: float = 150, foot: bool = True
+    weeks: Sequence[WeekLoad],
+    *,
+    meet: str = "",
+    week_px: float = 72,
+    height_px: float = 150,
+    foot: bool = True,
 ) -> str:
     """Lifts of each week as columns, average intensity as a line over them, the meet as a flag: an SVG.
 

@@ -116,7 +116,7 @@ def _height_em(day: ShownDay, width_em: float) -> float:
 def _lift_em(line: ShownLine, width_em: float) -> float:
     left_em, right_em = (width_em - 1.2) * 0.66, (width_em - 1.2) * 0.34 / 0.88
     smaller = 0.8 if len(line.sets) > 4 else 1.0
-    left = 1.05 + smaller * sum(5.2 if len(one.lead + one.kilos) > 8 else 3.25 for one in line.sets)
+    left = 1.05 + smaller * sum(5.2 if len(one.kilos) > 7 else 3.25 for one in line.sets)
     if line.ladder:
         left += 0.6 + 1.25 * _lines("Warm-up sets" + "   100 × 5" * len(line.ladder), left_em)
     left += sum(0.4 + 1.2 * _lines(text, left_em) for text in (line.turn, *line.notes) if text)

@@ -14,10 +14,13 @@ from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Fault, Movement
 from meetward.catalogue.sequence import Sequence
 from meetward.fit.fitted import DayBetween, DayLine, DaySegment, DaySet, DaySheet, Entry
+from meetward.problem import Problem
 
 from .bar import Unit, drawn_bar, said_bar, show_weight
 
 SEGMENT_TITLES = {"warm-up": "Warm-up", "lifts": "Lifts", "recovery": "Recovery"}
+DERIVED = "derived best"
+"""Kind of the problems that ``fit`` reports for a best that is not known."""
 MOST_BOXES = 10
 """More sets than this get a line to write their number on instead of a box each."""
 
@@ -41,7 +44,7 @@ class ShownSet(msgspec.Struct, frozen=True):
         figure.
     each : the weights one by one where they climb over the sets; else empty.
     boxes : how many boxes to tick; 0 where the number of sets is open or too large.
-    why_mark : number of the footnote that says why; 0 for none.
+    why_mark : number of the footnote on paper that says why; 0 for none, as where there is no weight.
     """
 
     kilos: str
@@ -192,8 +195,22 @@ def shown_day(sheet: DaySheet) -> ShownDay:
         segments=segments,
         whys=tuple(seen.whys),
         cautions=sheet.cautions,
-        problems=tuple(str(problem) for problem in sheet.problems),
+        problems=_problems(sheet.problems),
     )
+
+
+def _problems(problems: Iterable[Problem]) -> tuple[str, ...]:
+    """Problems as sentences; unknown bests, which their lines explain, are counted in a single one."""
+    rest = list(problems)
+    derived = [problem for problem in rest if problem.kind == DERIVED]
+    said = [str(problem) for problem in rest if problem.kind != DERIVED]
+    if derived:
+        said.insert(
+            0,
+            f"{len(derived)} {'best is' if len(derived) == 1 else 'bests are'} not known yet: a weight "
+            "after 'from' is only a start. Work up and tell your coach, who enters the best.",
+        )
+    return tuple(said)
 
 
 def show_date(day: date) -> str:
@@ -275,7 +292,7 @@ def _line(line: DayLine, mark: str, segment: DaySegment, sheet: DaySheet, seen: 
         minutes=show_minutes(line.minutes),
         ladder=_ladder(line.ladder, sheet.unit),
         ladder_why=line.ladder.why.said if line.ladder else "",
-        sets=tuple(_set(day_set, sheet, seen) for day_set in line.sets),
+        sets=tuple(_sets(line.sets, sheet, seen)),
         between=tuple(_between(between) for between in line.between),
         steps=tuple(
             ShownStep(name, dose, _summary(entry), _teaching(entry)) for name, dose, entry in line.steps
@@ -305,9 +322,20 @@ def _ladder(ladder: Ladder | None, unit: Unit) -> tuple[ShownRung, ...]:
     )
 
 
-def _set(day_set: DaySet, sheet: DaySheet, seen: _Seen) -> ShownSet:
+def _sets(day_sets: Iterable[DaySet], sheet: DaySheet, seen: _Seen) -> Iterable[ShownSet]:
+    """The set groups of a line; that a best is not known is said once, at the first that stands on it."""
+    said = False
+    for day_set in day_sets:
+        again = said and day_set.placeholder
+        shown = _set(day_set, sheet, seen, footnote=not again)
+        yield msgspec.structs.replace(shown, instruction="") if again else shown
+        said = said or day_set.placeholder
+
+
+def _set(day_set: DaySet, sheet: DaySheet, seen: _Seen, *, footnote: bool) -> ShownSet:
     kilos = show_kilos(day_set, sheet.unit)
-    why = day_set.why.said.strip()
+    # "No load is written" is no news for three sets of a plank.
+    why = day_set.why.said.strip() if kilos or day_set.load_said else ""
     plan = day_set.discs
     # A start to work up from is not drawn with the discs of its upper end.
     if plan and day_set.placeholder and plan.total_dag != day_set.low_dag:
@@ -318,7 +346,7 @@ def _set(day_set: DaySet, sheet: DaySheet, seen: _Seen) -> ShownSet:
         lead="from" if kilos and day_set.placeholder else "",
         unit=sheet.unit,
         scheme=day_set.scheme,
-        load=day_set.load_said,
+        load="" if day_set.load_said in (kilos, f"{kilos} {sheet.unit}") else day_set.load_said,
         instruction=day_set.instruction,
         placeholder=day_set.placeholder,
         bar=drawn_bar(sheet.bar_dag, plan, sheet.unit) if plan else "",
@@ -338,7 +366,7 @@ def _set(day_set: DaySet, sheet: DaySheet, seen: _Seen) -> ShownSet:
             if said
         )
         + tuple(reason.said for reason in day_set.why.because),
-        why_mark=seen.whys.setdefault(why, len(seen.whys) + 1) if why else 0,
+        why_mark=seen.whys.setdefault(why, len(seen.whys) + 1) if why and kilos and footnote else 0,
     )
 
 
