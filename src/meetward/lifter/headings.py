@@ -80,14 +80,14 @@ _NO_BEST = re.compile(
     r"last year|previous|old|start|before)\b|%"
 )
 _COMPUTED = re.compile(r"\b(total|sinclair|points|sum|average|avg|mean)\b")
-_DATE = re.compile(r"\b(date|when|dated|on|day)\b")
+_DATE = re.compile(r"\b(date|when|dated)\b")
 _KIND = re.compile(r"\b(how|kind|type|method)\b")
 _NOTE = re.compile(r"\b(notes?|comments?|remarks?)\b")
 _ESTIMATED = re.compile(r"\b(e1rm|est|estimated|estimate|calculated|calc)\b")
 _TESTED = re.compile(r"\b(tested|competition|comp|meet)\b")
 _PLAIN_BEST = re.compile(
     r"\b(1 ?rm|1 rep max|pb|pbs|pr|prs|max|maxes|maximum|best|bests|current|all time|lifetime|record|load|weight|"
-    r"result|s|the|of|my|training|single)\b"
+    r"result|s|the|of|my|training)\b|\bsingle$"
 )
 _SIGNS = re.compile(r"[^\w+%#]+")
 
@@ -152,8 +152,8 @@ def read_heading(cell: Cell, at: int, catalogue: Catalogue) -> Column | None:
     text = _plain(_UNIT.sub(" ", heading))
     if role := _NAMES.get(text) or _NAMES.get(_plain(heading)):
         return Column(at, heading, role, unit=unit if role in ("bodyweight", "bar", "discs") else None)
-    # A name of the catalogue goes before our own taking apart, or "Snatch on blocks" would be a date.
-    if lift := _lift(heading, catalogue) or _lift(text, catalogue):
+    # A name of the catalogue goes before our own taking apart: some hold words that we take off.
+    if "%" not in heading and (lift := _lift(heading, catalogue) or _lift(text, catalogue)):
         return Column(at, heading, "best", lift, unit=unit)
     if _NO_BEST.search(text):
         return (

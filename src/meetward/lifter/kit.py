@@ -118,17 +118,20 @@ def read_bar(cell: Cell, *, unit: Unit | None = None) -> tuple[int | None, tuple
 
 
 def read_collars(cell: Cell) -> tuple[int | None, tuple[Doubt, ...]]:
-    """Both collars [10 g] from "yes", "no", "2.5" (each) or "5 kg" (both); None when blank or not understood."""
+    """Both collars together [10 g] from "yes", "no", "2.5" (the competition ones), "5 kg" (both) or "1.25 kg each".
+
+    None when blank or not understood.
+    """
     said = words_of(cell)
-    text = said.casefold().replace(",", ".").replace("kg", "").strip()
+    text = " ".join(said.casefold().replace(",", ".").replace("kg", " ").split())
     if text in ("no", "n", "none", "0", "false", "light", "spring", "springs", "clips"):
         return 0, ()
-    if text in ("yes", "y", "true", "competition", "comp", "2.5", "5", "2x2.5", "2 x 2.5", "x", "✓"):
+    if text in ("yes", "y", "true", "competition", "comp", "2.5", "2x2.5", "2 x 2.5", "✓"):
         return COMPETITION_COLLARS_DAG, ()
     if is_blank(cell):
         return None, ()
-    if re.fullmatch(r"\d{1,2}(\.\d{1,2})?", text):
-        dag = kg_to_dag(text)
+    if found := re.fullmatch(r"(\d{1,2}(?:\.\d{1,2})?)( each)?", text, re.ASCII):
+        dag = kg_to_dag(found[1]) * (2 if found[2] else 1)
         if dag <= 1_000 and dag % 2 == 0:
             return dag, ()
     return None, (Doubt("collars", f"'{said[:60]}' says nothing about collars.", "Write yes or no.", "stop"),)
@@ -173,10 +176,10 @@ def show_discs(discs: Iterable[Disc]) -> str:
 
 
 def show_collars(collars_dag: int) -> str:
-    """``"yes"`` for competition collars, ``"no"`` for none, else both together in kg."""
+    """``"yes"`` for competition collars, ``"no"`` for none, else ``"1.25 kg each"``."""
     if not collars_dag:
         return "no"
-    return "yes" if collars_dag == COMPETITION_COLLARS_DAG else f"{show_kg(collars_dag)} kg"
+    return "yes" if collars_dag == COMPETITION_COLLARS_DAG else f"{show_kg(collars_dag // 2)} kg each"
 
 
 def show_kit(kit: BarAndDiscs) -> str:

@@ -38,7 +38,7 @@ _REPS = re.compile(
 _REPS_FIRST = re.compile(r"^(\d{1,2}) ?[x×*] ?(?=\d{2})", _FLAGS)
 _MISSED = re.compile(r"\b(miss|missed|fail|failed|no lift|no-lift|bomb(?:ed)?)\b|✗|✘", _FLAGS)
 _ESTIMATED = re.compile(
-    r"\be?(?:st|stimated|stimate|1rm)\b\.?|\bcalc(?:ulated)?\b\.?|(?<=\d)e\b|\be(?=\d)", _FLAGS
+    r"\best(?:imate|imated)?\b\.?|\be ?1 ?rm\b|\bcalc(?:ulated)?\b\.?|(?<=\d)e\b|\be(?=\d)", _FLAGS
 )
 _TESTED = re.compile(r"\b(?:tested|test|comp|competition|meet|official)\b", _FLAGS)
 _UNSURE = re.compile(r"[~≈?]|\b(?:about|approx|approximately|ca|circa|around|roughly|maybe)\b\.?", _FLAGS)
@@ -97,6 +97,11 @@ def _from_words(said: str, today: date, unit: Unit, month_first: bool | None) ->
             "missed lift", f"'{said}' is a lift that was missed.", "Enter the best that was made."
         )
     doubts: list[Doubt] = []
+    kind: BestKind | None = None
+    if found := _ESTIMATED.search(text):
+        kind, text = "estimated", _without(text, found)
+    elif found := _TESTED.search(text):
+        kind, text = "tested", _without(text, found)
     reps: int | None = None
     if (first := _REPS_FIRST.match(text)) and int(first[1]) <= MOST_REPS:
         reps = int(first[1])
@@ -120,18 +125,19 @@ def _from_words(said: str, today: date, unit: Unit, month_first: bool | None) ->
         on, note = dated.on, dated.note
         doubts += [d._replace(severity="look") for d in dated.doubts]
         text = text[: dated.start] + " " + text[dated.end :]
-    kind: BestKind | None = None
-    if found := _ESTIMATED.search(text):
-        kind, text = "estimated", _without(text, found)
-    elif found := _TESTED.search(text):
-        kind, text = "tested", _without(text, found)
     if found := _UNSURE.search(text):
         doubts.append(Doubt("unsure", f"'{said}' is not sure.", "Test it, or take the sign out."))
         text = _UNSURE.sub(" ", text)
     if _RANGE.search(text):
         return _refused("range", f"'{said}' gives more than one weight.", "Give one weight.")
     weights = list(_WEIGHT.finditer(text))
-    if not weights or (before := text[: weights[0].start()].strip("([ ")) in ("-", "−", "+", "bw+", "bw +"):
+    if not weights or (before := text[: weights[0].start()].strip("([ ").casefold()) in (
+        "-",
+        "−",
+        "+",
+        "bw+",
+        "bw +",
+    ):
         if weights:
             return _signed(said, before)
         return _no_weight(said)
