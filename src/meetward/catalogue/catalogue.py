@@ -63,12 +63,12 @@ class Catalogue:
         "_entries",
         "_index",
         "_memo",
-        "_own",
         "_version",
         "clashes",
         "drills",
         "hidden",
         "movements",
+        "own",
         "sequences",
         "versions",
     )
@@ -77,6 +77,7 @@ class Catalogue:
     drills: Mapping[str, Drill]
     sequences: Mapping[str, Sequence]
     versions: Mapping[str, tuple[Sequence, ...]]
+    own: frozenset[str]
     clashes: tuple[Clash, ...]
     hidden: tuple[Hidden, ...]
 
@@ -94,7 +95,7 @@ class Catalogue:
             versions[s.id] = (*versions.get(s.id, ()), s)
         self.versions = MappingProxyType(versions)
         self.sequences = MappingProxyType({id_: all_[-1] for id_, all_ in versions.items()})
-        self._own = frozenset(own)
+        self.own = frozenset(own)
         self._version = ""
         self._entries: tuple[Entry, ...] = (
             *self.movements.values(), *self.drills.values(), *self.sequences.values()
@@ -103,7 +104,7 @@ class Catalogue:
         clashes: list[Clash] = []
         for kind in _KINDS:
             index = _Index()
-            clashes += _fill(index, kind, self._entries, self._own)
+            clashes += _fill(index, kind, self._entries, self.own)
             self._index[kind] = index
         self.clashes = tuple(clashes)
         self.hidden = tuple(_hidden(self._index, self._entries))
@@ -121,7 +122,7 @@ class Catalogue:
                 sorted(self.drills.items()),
                 sorted(self.versions.items()),
             )
-            said = msgspec.json.encode((content, sorted(self._own)))
+            said = msgspec.json.encode((content, sorted(self.own)))
             self._version = blake2b(said, digest_size=8).hexdigest()
         return self._version
 
@@ -137,7 +138,7 @@ class Catalogue:
 
     def __reduce__(self) -> tuple[object, ...]:
         every = tuple(s for all_ in self.versions.values() for s in all_)
-        return Catalogue, (tuple(self.movements.values()), tuple(self.drills.values()), every, self._own)
+        return Catalogue, (tuple(self.movements.values()), tuple(self.drills.values()), every, self.own)
 
     def __iter__(self) -> Iterator[Entry]:
         return iter(self._entries)

@@ -3,18 +3,18 @@
 import math
 import re
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from meetward.catalogue.drill import Drill
+from meetward.catalogue.flaw import Flaw
 from meetward.catalogue.movement import Movement, Ratio
 from meetward.catalogue.sequence import Sequence
 from meetward.catalogue.words import LONGEST_NAME, normal
-from meetward.problem import Severity
 
 LONGEST_SUMMARY = 200
 CUES = (3, 6)
 LONGEST_CUE_WORDS = 7
 FAULTS = (2, 4)
+MOST_RATIOS = 12
 LONGEST_HOLD_BETWEEN_SETS_S = 30
 """Static seconds that one dose between heavy sets may put on a muscle. Under 30 s the loss was about 1 %
 and could not be told from none (Kay and Blazevich 2012, Med Sci Sports Exerc 44:154-164); holding in every
@@ -24,16 +24,6 @@ TEXTS = ("summary", "purpose", "setup", "execution", "how")
 
 _ID = re.compile(r"[a-z0-9]+(_[a-z0-9]+)*")
 _LETTER = re.compile(r"[^\W_]")
-
-
-class Flaw(NamedTuple):
-    """A fault inside one entry: ``stop`` leaves the entry out, ``look`` keeps it."""
-
-    field: str
-    kind: str
-    message: str
-    repair: str
-    severity: Severity = "stop"
 
 
 def flaws(entry: Movement | Drill | Sequence) -> Iterator[Flaw]:
@@ -133,6 +123,14 @@ def _movement(entry: Movement) -> Iterator[Flaw]:
         yield Flaw(
             "seconds_per_rep", "out of range", f"{entry.seconds_per_rep} s for one rep.", "Give 1 to 600."
         )
+    if len(entry.ratios) > MOST_RATIOS:
+        yield Flaw(
+            "ratios",
+            "number of ratios",
+            f"There are {len(entry.ratios)} ratios.",
+            f"Keep the best {MOST_RATIOS} or fewer.",
+        )
+        return
     for n, ratio in enumerate(entry.ratios):
         yield from _ratio(entry, f"ratios[{n}]", ratio)
 

@@ -5,22 +5,14 @@ from collections.abc import Iterable, Mapping
 from difflib import get_close_matches
 from functools import cache
 from types import UnionType
-from typing import Any, Literal, NamedTuple, Union, get_args, get_origin
+from typing import Any, Literal, Union, get_args, get_origin
 
 import msgspec
 
-from meetward.problem import Severity
+from meetward.catalogue.flaw import Flaw
 
-
-class TypeFault(NamedTuple):
-    """A field that is missing, unknown or of the wrong kind."""
-
-    field: str
-    kind: str
-    message: str
-    repair: str
-    severity: Severity = "stop"
-
+MOST_FAULTS = 40
+"""Faults of one entry that are told one by one."""
 
 _TYPE_WORDS = {
     "str": "text in quotes", "int": "a whole number", "float": "a number", "array": "a list in [ ]",
@@ -47,11 +39,13 @@ def type_faults(
     *,
     optional: frozenset[str] = frozenset(),
     partial: bool = False,
-) -> tuple[list[TypeFault], dict[str, Any] | None]:
+    suggest: bool = True,
+) -> tuple[list[Flaw], dict[str, Any] | None]:
     """The faults of a table, and its values when it can be used.
 
     optional : required fields that may still be missing; a missing one is a fault to look at.
     partial : the table changes an entry that is there, so nothing is missing.
+    suggest : whether to look for the words that were probably meant; it takes most of the time.
     """
     fields = _fields(type_)
     if not partial:
@@ -60,31 +54,36 @@ def type_faults(
             return [], {name: getattr(whole, name) for name in fields}
         except (msgspec.ValidationError, RecursionError, OverflowError):
             pass
-    faults: list[TypeFault] = []
+    faults: list[Flaw] = []
     values: dict[str, Any] = {}
     for name, raw in table.items():
+        if len(faults) >= MOST_FAULTS:
+            faults.append(
+                Flaw(name[:60], "many faults", "There are more faults.", "Mend the ones above first.")
+            )
+            break
         if name not in fields:
-            near = likely(name, fields)
+            near = likely(name, fields) if suggest else None
             repair = (
                 f"Did you mean '{near}'?"
                 if near
                 else "Take it out; the fields are " + ", ".join(fields) + "."
             )
             faults.append(
-                TypeFault(name[:60], "unknown field", f"There is no field '{name[:60]}'.", repair, "look")
+                Flaw(name[:60], "unknown field", f"There is no field '{name[:60]}'.", repair, "look")
             )
             continue
         try:
             values[name] = msgspec.convert(raw, fields[name].type)
         except (msgspec.ValidationError, RecursionError, OverflowError) as e:
-            faults.append(_explained(name, fields[name].type, str(e)))
+            faults.append(_explained(name, fields[name].type, str(e), suggest))
     given = {fault.field.partition("[")[0] for fault in faults if fault.severity == "stop"} | set(values)
     for name, field in fields.items():
         if partial or name in given or not field.required or name == "reference":
             continue
         if name in optional:
             faults.append(
-                TypeFault(
+                Flaw(
                     name,
                     "missing field",
                     f"The field '{name}' is missing.",
@@ -94,7 +93,7 @@ def type_faults(
             )
         else:
             faults.append(
-                TypeFault(
+                Flaw(
                     name,
                     "missing field",
                     f"The field '{name}' is missing.",
@@ -109,28 +108,28 @@ def _fields(type_: type[msgspec.Struct]) -> dict[str, msgspec.structs.FieldInfo]
     return {field.name: field for field in msgspec.structs.fields(type_)}
 
 
-def _explained(field: str, type_: Any, said: str) -> TypeFault:
+def _explained(field: str, type_: Any, said: str, suggest: bool) -> Flaw:
     """A message of the converter in plain words."""
     path = _PATH.search(said)
     at = f"{field}{path[1] if path else ''}"
     if unknown := _UNKNOWN.search(said):
         allowed = _names_inside(type_)
-        near = likely(unknown[1], allowed)
-        return TypeFault(
+        near = likely(unknown[1], allowed) if suggest else None
+        return Flaw(
             at,
             "unknown field",
             f"There is no field '{unknown[1]}' here.",
             f"Did you mean '{near}'?" if near else f"The fields are {', '.join(allowed)}.",
         )
     if missing := _MISSING.search(said):
-        return TypeFault(
+        return Flaw(
             at, "missing field", f"The field '{missing[1]}' is missing here.", f"Add {missing[1]} = ."
         )
     if enum := _ENUM.search(said):
         allowed = _choices(type_)
         word = enum[1].strip("'")[:60]
-        near = likely(word, allowed)
-        return TypeFault(
+        near = likely(word, allowed) if suggest else None
+        return Flaw(
             at,
             "not a choice",
             f"'{word}' is not one of the words allowed here.",
@@ -141,8 +140,8 @@ def _explained(field: str, type_: Any, said: str) -> TypeFault:
             " or ".join(_TYPE_WORDS.get(p.strip(), p.strip()) for p in e.split("|"))
             for e in expected.groups()
         )
-        return TypeFault(at, "wrong type", f"It has to be {want}; here stands {got}.", f"Write {want}.")
-    return TypeFault(
+        return Flaw(at, "wrong type", f"It has to be {want}; here stands {got}.", f"Write {want}.")
+    return Flaw(
         at, "wrong value", f"The value cannot be used: {said[:120]}.", "Compare it with a shipped entry."
     )
 
