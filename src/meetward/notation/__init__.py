@@ -1,1 +1,12 @@
-"""Text as coaches write it to a cycle, and back."""
+"""The cycle as coaches write it: text to the cycle and back.
+
+``read(text, catalogue)`` gives the cycle, the problems and what was understood of every line; ``Reader`` does the same
+and remembers; ``print_cycle(cycle)`` writes a cycle in the one canonical form.
+"""
+
+from .conventions import Conventions
+from .entry import Record
+from .reader import Reader, Reading, read
+from .settle import Settled
+
+__all__ = ["Conventions", "Reader", "Reading", "Record", "Settled", "read"]

@@ -1,0 +1,338 @@
+"""One line of text to what it says, independent of what the rest of the text declares."""
+
+import re
+
+from meetward.cycle.tree import Pause, Span
+
+from . import words as w
+from .items import Scan
+from .names import NameReader
+from .conventions import KG, LB, PERCENT
+from .signs import SignForms
+from .tokens import LONGEST_LINE, fold, tokens
+
+_MARK = re.compile(
+    r"""\s*(?:
+        (?:[•▪◦‣●○■□☐✓✔➢➤►·>*]+|[-+–](?=\s))\s*
+      | \[[ xX✓]?\]\s+
+      | \(?\d{1,2}\)\s*(?=[^\s\d+x×/-])
+      | \d{1,2}\.\s+(?=\S)
+      | \d{1,2}\.(?=[A-Za-z])
+      | \d{1,2}\s?[-:]\s+(?=[A-Za-z]{3})(?!pos)
+    )""",
+    re.VERBOSE,
+)
+_TURN = re.compile(r"\s*(?:\(?([A-H])([1-9])\s*(?:[.):]|-(?=\s)|\s(?=\s*[A-Za-z(\d]))|([A-H])\s*:(?=\s))\s*", re.IGNORECASE)
+_LETTER = re.compile(r"\s*(?:[A-Ha-h][.)]|\([A-Ha-h]\))\s+(?=\S)")
+_HANGING = re.compile(r"(?:after|between|before|during|following|end|finish)\s+(?:each|every|all|the|your)\b", re.IGNORECASE)
+
+
+class Scanner(SignForms):
+    """Reads the tokens of one line."""
+
+    def run(self) -> None:
+        """Read to the end of the line."""
+        while self.i < self.n:
+            before = self.i
+            self.step()
+            if self.i <= before:
+                self.skip(before)
+                self.i = before + 1
+        self._leave()
+
+    def step(self) -> None:
+        """Read what stands at the current token."""
+        i = self.i
+        tok = self.toks[i]
+        kind = tok.kind
+        if kind == "w":
+            self._word(i)
+        elif kind in ("n", "t", "c"):
+            self._number(i)
+        elif kind == "(":
+            self._bracket(i)
+        elif kind in (",", ";", "|"):
+            self.sep = self.sep if self.sep in (";", "then") else ("," if kind == "," else ";")
+            self.i = i + 1
+        elif kind == "@":
+            self._at(i)
+        elif kind == "x":
+            self._times(i)
+        elif kind == "X":
+            if self.cur is not None and self.glued(i) and self.cur.load is not None:
+                self._misses()
+            else:
+                self.skip(i)
+                self.i = i + 1
+        elif kind in ("T", "E"):
+            if not (self.tempo(i) if kind == "T" else self.every(i)):
+                self.doubt("numbers", i, i)
+                self.i = i + 1
+        elif kind == "R":
+            if not self.rest(i):
+                self.skip(i)
+                self.i = i + 1
+        elif kind == "S":
+            self._side(i + 1)
+        elif kind == "-":
+            if not self.drop(i):
+                if self.kind(i + 1) == "n" and self.glued(i + 1) and not self.glued(i) and i > 0 and self.kind(i - 1) != ")" and self.cur is not None:
+                    self.doubt("negative", i, i + 1)
+                self.i = i + 1
+        elif kind == "+":
+            self._plus(i)
+        elif kind == "/":
+            self._slash(i)
+        elif kind == ":":
+            self._colon(i)
+        elif kind == "[":
+            self._square(i)
+        elif kind == "b":
+            self._braces(i)
+        elif kind == "q":
+            self._quoted(i)
+        elif kind in (")", "]", ".", "&", "*", "=", "!", "'", '"', "~", ">"):
+            if kind == ")":
+                self.bracket_depth -= 1
+            elif kind == "." and self.scan.items and not self.glued(i + 1):
+                self.sep = self.sep or ","
+            self.i = i + 1
+        elif kind == "?":
+            if 0 < i < self.n - 1 and self.kind(i - 1) == "n" == self.kind(i + 1):
+                self.doubt("decayed", i, i)
+            self.i = i + 1
+        else:
+            self.skip(i)
+            self.i = i + 1
+
+    def _word(self, i: int) -> None:
+        if self.places_here() or self.modes_here():
+            return
+        if self._keyword(i):
+            return
+        if self._name(i):
+            return
+        if self.word(i) in w.NUMBERS and self._number_word(i):
+            return
+        if self.word(i) in w.DOUBT:
+            self.doubt("either", i, i)
+        self.skip(i)
+        self.i = i + 1
+
+    def _number_word(self, i: int) -> bool:
+        op = self.operand(i)
+        return op is not None and op.unit != "" and self.take_chain(i)
+
+    def _number(self, i: int) -> None:
+        if self._positions(i) or self._minutes(i):
+            return
+        if self.tok(i).value == 100 and self.word(i + 1) == "set" and (self.word(i + 2) == "every" or self.kind(i + 2) == "E"):
+            if self.every(i + 2):
+                return
+        got = self.names.pause(self.line, self.toks, i)
+        if got is not None:
+            self.scan.pauses.append(got[0])
+            self.i = got[1]
+            return
+        if self.rest_behind(i) or self.every_behind(i) or self.effort(i):
+            return
+        if self._clock(i) or self._held(i) or self._conversion(i) or self._waves_before(i):
+            return
+        op = self.operand(i)
+        if op is not None and op.kind == "num" and op.unit == "" and not op.brackets and self.kind(op.end) == "w":
+            amount = self.amount(op)
+            j = op.end
+            while self.word(j) in ("light", "a", "of"):
+                j += 1
+            if amount is not None and self.word(j) not in ("x", "each", "per") and self.kind(i - 1) != "@":
+                name = self.names.name(self.line, self.toks, j)
+                if name is not None and (name[0].movement or j == op.end) and (not self.scan.parts or self._joined(j)) and self._name(j, amount):
+                    return
+        if self.take_chain(i):
+            self._behind_chain()
+            return
+        self.doubt("unread number", i, i)
+        self.skip(i)
+        self.i = i + 1
+
+    def _behind_chain(self) -> None:
+        """What may stand right behind a load: its base; a miss."""
+        cur = self.cur
+        if cur is None:
+            return
+        if self.kind(self.i) == "x" and cur.load is not None and self.glued(self.i) and not self.glued(self.i + 1) and cur.bare_list:
+            nxt = self.tok(self.i + 1)
+            if nxt.kind != "n" or (isinstance(nxt.value, int) and nxt.value >= 2_000):
+                self._misses()
+                return
+        if self.kind(self.i) == "X" and cur.load is not None:
+            self._misses()
+            return
+        if cur.load is not None and cur.load.kind == "percent" and cur.load.of[0] == "default" and not cur.load.of[1]:
+            self.of_base(cur.load)
+
+    def _minutes(self, i: int) -> bool:
+        """"1-3min: 50kg": minutes of an interval."""
+        if i != 0 and self.kind(i - 1) not in (",", ";"):
+            return False
+        values = [self.tok(i).value]
+        j = i + 1
+        if self.kind(j) == "-" and self.kind(j + 1) == "n":
+            values.append(self.tok(j + 1).value)
+            j += 2
+        if self.word(j) not in w.MINUTES or self.kind(j + 1) != ":" or self.operand(j + 2) is None:
+            return False
+        low, high = values[0], values[-1]
+        if not isinstance(low, int) or not isinstance(high, int) or low % 100 or high % 100 or not 0 < low <= high <= 9_000:
+            return False
+        op = self.operand(j + 2)
+        if op is None or not op.is_load or op.kind != "num":
+            return False
+        self.i = op.end
+        item = self.put_scheme(count=_count(high // 100 - low // 100 + 1), fill=False)
+        item.load = self.weight(op)
+        item.every_s = 60
+        item.unsure = "minutes"
+        return True
+
+    def _clock(self, i: int) -> bool:
+        """"At 0:00, ...": a time on the clock."""
+        if self.kind(i) == "t" and self.word(i - 1) == "at" and i <= 1:
+            self.i = i + 1
+            self.skipped = [k for k in self.skipped if k != i - 1]
+            return True
+        return False
+
+    def _held(self, i: int) -> bool:
+        """"30 s hold", "hold" behind a time."""
+        got = self.time_at(i)
+        if got is None or self.word(got[1]) not in ("hold", "holds"):
+            return False
+        span, end = got
+        self.i = end + 1
+        if self.cur is not None and (self.cur.reps or self.cur.pair) and self.scan.parts:
+            self.scan.pauses.append(Pause(span.high, "hold"))
+        else:
+            self.put_scheme(hold=span)
+        return True
+
+    def _conversion(self, i: int) -> bool:
+        """"76 (167.6#)", "60 kg / 132 lb": the same weight once more in the other unit."""
+        cur = self.cur
+        if cur is None or cur.load is None or self.kind(i - 1) not in ("(", "/", "="):
+            return False
+        op = self.operand(i)
+        if op is None or op.kind != "num" or len(op.values) != 1 or op.unit not in ("kg", "lb"):
+            return False
+        for item in self.scan.items:
+            load = item.load
+            if load is None or load.kind not in ("kg", "lb", "bare"):
+                continue
+            kilos, pounds = (load.high, op.low) if op.unit == "lb" else (op.low, load.high)
+            if load.kind != op.unit and abs(pounds * 45359237 - kilos * 100_000_000) <= max(kilos, 1) * 1_500_000:
+                if load.kind == "bare":
+                    other = "kg" if op.unit == "lb" else "lb"
+                    for each in self.scan.items:
+                        if each.load is not None and each.load.kind == "bare":
+                            each.load.kind = other
+                            each.load.concluded = True
+                self.i = op.end
+                return True
+        return False
+
+    def _waves_before(self, i: int) -> bool:
+        """"2 waves of 3-2-1", "3 waves: 70x3, ..."."""
+        value = self.tok(i).value
+        if self.word(i + 1) not in ("wave", "waves") or not isinstance(value, int) or value % 100 or not 100 <= value <= 2_000:
+            return False
+        self.scan.waves = value // 100
+        self.i = i + 2
+        if self.word(self.i) == "of" or self.kind(self.i) == ":":
+            self.i += 1
+        return True
+
+    def _leave(self) -> None:
+        """Sort what was skipped: words that mean nothing beside sets, words that are kept, words that raise doubts."""
+        scan = self.scan
+        doubted = [(d.start, d.end) for d in scan.doubts]
+        kept: list[int] = []
+        for k in sorted(set(self.skipped)):
+            tok = self.toks[k]
+            if tok.kind in ("n", "t", "c") and not any(s <= tok.start < e for s, e in doubted):
+                self.doubt("unread number", k, k)
+            kept.append(k)
+        numbers = [k for k in range(self.n) if self.toks[k].kind in ("n", "t", "c") and k not in kept]
+        for k in kept:
+            word = self.word(k)
+            if not word or word in w.FILLER or word in w.MANNER or word in w.SOFT:
+                continue
+            clause = self._clause(k)
+            if any(clause[0] <= m < k for m in numbers) and any(k < m <= clause[1] for m in numbers):
+                self.doubt("words between", k, k)
+        runs: list[list[int]] = []
+        for k in kept:
+            if runs and all(self.toks[m].kind not in ("n", "t", "x") and (m in kept or self.toks[m].kind in ("-", "'", ".", "&", "/")) for m in range(runs[-1][1] + 1, k)):
+                runs[-1][1] = k
+            else:
+                runs.append([k, k])
+        for first, last in runs:
+            words = [self.word(m) for m in range(first, last + 1)]
+            if all(v in w.FILLER or not v for v in words) and not any(self.toks[m].kind in ("n", "t", "c") for m in range(first, last + 1)):
+                continue
+            scan.leftover.append((self.toks[first].start, self.toks[last].end))
+        scan.leftover.sort()
+
+    def _clause(self, k: int) -> tuple[int, int]:
+        first = last = k
+        stops = (",", ";", "(", ")", ":", ".", "[", "]", "|")
+        while first > 0 and self.toks[first - 1].kind not in stops:
+            first -= 1
+        while last < self.n - 1 and self.toks[last + 1].kind not in stops:
+            last += 1
+        return first, last
+
+
+def _count(number: int) -> Span:
+    return Span(number, number)
+
+
+def scan_line(text: str, names: NameReader) -> Scan:
+    """What one source line says. Never raises, whatever the text."""
+    scan = Scan(text)
+    if len(text) > LONGEST_LINE:
+        scan.only_note = "too long"
+        return scan
+    line = fold(text)
+    at = 0
+    while True:
+        mark = _MARK.match(line, at)
+        if mark and mark.end() > at and (mark.group().strip() or at == 0):
+            at = mark.end()
+            continue
+        break
+    turn = _TURN.match(line, at)
+    if turn:
+        scan.turn = (turn[1] or turn[3]).upper()
+        at = turn.end()
+    else:
+        letter = _LETTER.match(line, at)
+        if letter:
+            at = letter.end()
+    if _HANGING.match(line, at):
+        scan.only_note = "hangs on another line"
+        return scan
+    toks = [t for t in tokens(line) if t.start >= at] if at else tokens(line)
+    if len(toks) > MOST_TOKENS:
+        scan.only_note = "too long"
+        return scan
+    scanner = Scanner(line, toks, scan, names)
+    scanner.run()
+    scan.text = text
+    for item in scan.items:
+        load = item.load
+        if load is not None and not load.concluded:
+            scan.signs |= {"percent": PERCENT, "kg": KG, "lb": LB}.get(load.kind, 0)
+    return scan
+
+
+MOST_TOKENS = 600

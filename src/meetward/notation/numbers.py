@@ -1,0 +1,337 @@
+"""Numbers and how they hang together: ``4x3``, ``75%/5x3``, ``5x(2+1)``, ``3-3-2-2-1-1``, ``66-71-76``."""
+
+from meetward.cycle.tree import Span
+
+from . import words as w
+from .cursor import AS_MANY, NOT_SAID, Cursor
+from .items import Amount, Item, Weight
+
+FEWEST_KILOS = 3_000
+"""Hundredths. In ``100x10`` and ``70/3`` a number from here on is a weight: nobody does thirty sets."""
+MOST_SETS = 60
+MOST_REPS = 1_000
+
+
+class Op:
+    """One operand of a chain.
+
+    kind : ``num`` (or range), ``sum``, ``list``, ``many``, ``bar``, ``cluster``.
+    values : hundredths; missed : beside each of a list. unit : ``% kg lb s m rm sets reps singles`` or empty.
+    """
+
+    __slots__ = ("brackets", "end", "kind", "missed", "more", "reps", "start", "unit", "values", "word")
+
+    def __init__(self, kind: str, values: list[int], start: int) -> None:
+        self.kind, self.values, self.start = kind, values, start
+        self.unit = ""
+        self.more = False
+        self.missed: list[bool] = []
+        self.brackets = False
+        self.end = start + 1
+        self.reps = 0
+        self.word = ""
+
+    @property
+    def low(self) -> int:
+        """Lower end."""
+        return self.values[0]
+
+    @property
+    def high(self) -> int:
+        """Upper end."""
+        return self.values[-1]
+
+    @property
+    def is_load(self) -> bool:
+        """Whether its unit says that it is a weight."""
+        return self.unit in ("%", "kg", "lb") or self.kind == "bar"
+
+
+class NumberForms(Cursor):
+    """Reads numbers into sets."""
+
+    def operand(self, i: int, *, left_load: bool = False) -> Op | None:
+        """The operand at token ``i``; its ``end`` is the token behind it. None where none begins."""
+        tok = self.tok(i)
+        if tok.kind == "(":
+            op = self.operand(i + 1)
+            if op is not None and op.unit != "%" and (self.kind(op.end) == ")" or op.end >= self.n):
+                if op.kind in ("sum", "cluster", "list") or (op.kind == "num" and len(op.values) == 2) or op.kind == "bar":
+                    op.brackets = True
+                    op.end += 1
+                    return op
+            return None
+        if tok.kind == "c":
+            values = [v * 100 for v in tok.value] if isinstance(tok.value, tuple) else []
+            op = Op("cluster", values, i)
+            return op
+        if tok.kind == "t":
+            op = Op("num", [int(str(tok.value)) * 100], i)
+            op.unit = "s"
+            if self.kind(i + 1) == "-" and self.kind(i + 2) == "t":
+                op.values.append(int(str(self.tok(i + 2).value)) * 100)
+                op.end = i + 3
+            return op
+        if tok.kind == "w":
+            return self._word_operand(i)
+        if tok.kind != "n" or not isinstance(tok.value, int):
+            return None
+        op = Op("num", [tok.value], i)
+        op.missed = [False]
+        op.unit, op.end = self.unit(i + 1)
+        j = op.end
+        if op.unit == "" and self.kind(j) == "+":
+            if self.kind(j + 1) == "n" and self._is_sum(j + 1):
+                return self._sum(op, j)
+            if self.glued(j) and self.kind(j + 1) not in ("n", "w") or (self.glued(j) and not self.glued(j + 1) and self.kind(j + 1) != "w"):
+                op.more = True
+                op.end = j + 1
+                op.unit, op.end = self.unit(op.end)
+                return op
+        if op.unit in ("", "%", "kg", "lb") and (self.kind(j) in ("-", "x") or self.word(j) == "to"):
+            self._list(op)
+        return op
+
+    def _is_sum(self, j: int) -> bool:
+        """Whether the number at ``j`` behind a plus is the second of a sum and not the reps of the next name."""
+        nxt = self.word(j + 1)
+        if not nxt or nxt in w.SETS or nxt in w.REPS or nxt in ("at", "x", "up", "with", "for", "rest", "every", "per", "each", "then"):
+            return True
+        return self.glued(j) and self.glued(j - 1)
+
+    def _sum(self, op: Op, j: int) -> Op:
+        op.kind = "sum"
+        while self.kind(j) == "+" and self.kind(j + 1) == "n" and self._is_sum(j + 1):
+            value = self.tok(j + 1).value
+            if not isinstance(value, int):
+                break
+            op.values.append(value)
+            j += 2
+        op.unit, op.end = self.unit(j)
+        return op
+
+    def _list(self, op: Op) -> None:
+        """Take the numbers behind dashes: a range, or a list of three and more."""
+        j = op.end
+        if self._missed_at(j):
+            op.missed[-1] = True
+            j += 1
+        units = [op.unit]
+        while (self.kind(j) == "-" or (len(op.values) == 1 and self.word(j) == "to")) and len(op.values) < 60:
+            k = j + 1
+            missed = self.kind(k) == "/" and self.glued(k + 1)
+            if missed:
+                k += 1
+            value = self.tok(k).value
+            if self.kind(k) != "n" or not isinstance(value, int):
+                break
+            unit, end = self.unit(k + 1)
+            if not self._goes_on(op, units, j, k, value, unit, end):
+                break
+            op.values.append(value)
+            op.missed.append(missed)
+            units.append(unit)
+            op.end = j = end
+            if self._missed_at(j):
+                op.missed[-1] = True
+                op.end = j = j + 1
+        given = [u for u in units if u]
+        if given:
+            op.unit = given[-1]
+        if len(op.values) > 2 or any(op.missed) or (len(op.values) == 2 and op.low > op.high):
+            op.kind = "list"
+        elif len(op.values) == 2 and op.low == op.high:
+            op.kind = "list"
+        elif len(op.values) == 2 and self.kind(op.end) == "+" and self.glued(op.end):
+            op.more = True
+            op.end += 1
+
+    def _goes_on(self, op: Op, units: list[str], j: int, k: int, value: int, unit: str, end: int) -> bool:
+        """Whether the number at ``k`` continues the range or list, and is not the beginning of something else."""
+        glued = self.glued(j) and self.glued(k)
+        if unit in ("sets", "reps", "s", "m", "rm", "singles"):
+            if unit in ("reps", "singles") and glued and not units[-1] and len(op.values) >= 2:
+                return True
+            return not units[-1] and value > op.high and unit != "rm"
+        if units[-1] and not unit:
+            return False if not (self.kind(end) == "-" or any(op.missed)) or not glued else True
+        if glued and len(op.values) >= 2:
+            return True
+        last = op.high
+        if value > last:
+            wide = value > 4 * last and value > 1_500 if glued else value > 3 * last and value > 1_500
+            if unit == "%" or units[-1]:
+                wide = value > 2.5 * last
+            return not wide or (glued and unit != "%" and not units[-1] and self.kind(end) == "-")
+        if glued:
+            return True
+        # With blanks around the dash, equal or falling numbers are a ladder only when all are small.
+        return not unit and last <= 3_000 and value * 6 > last and self.kind(end) not in ("x", "%") or (
+            last >= 2_000 and value >= last * 0.7 and self.kind(end) != "x"
+        )
+
+    def _missed_at(self, j: int) -> bool:
+        return self.kind(j) == "x" and self.glued(j) and not (self.kind(j + 1) == "n" and self.glued(j + 1)) and self.kind(j + 1) == "-"
+
+    def _word_operand(self, i: int) -> Op | None:
+        word = self.word(i)
+        if word in w.NUMBERS:
+            op = Op("num", [w.NUMBERS[word] * 100], i)
+            op.missed = [False]
+            op.unit, op.end = self.unit(i + 1)
+            return op
+        if word in ("amrap", "amap", "failure") or (word == "max" and self.kind(i - 1) == "x") or (word in ("max", "maximum") and self.word(i + 1) in w.REPS):
+            op = Op("many", [0], i)
+            op.more = True
+            op.end = i + 2 if self.word(i + 1) in w.REPS else i + 1
+            if word in ("max", "maximum") and self.word(i + 1) in ("effort", "out"):
+                return None
+            return op
+        if word == "as" and self.word(i + 1) == "many" and "as" in (self.word(i + 2), self.word(i + 3)):
+            j = i + 3 if self.word(i + 2) == "as" else i + 4
+            op = Op("many", [0], i)
+            op.more = True
+            op.end = j + 1 if self.word(j) in ("possible", "you") else j
+            if self.word(op.end) == "can":
+                op.end += 1
+            return op
+        if word == "bar" and (self.kind(i - 1) in ("", "(", "@", ",", ":", "-") or self.kind(i + 1) in ("x", ")", "/")):
+            op = Op("bar", [0], i)
+            op.end = i + 1
+            return op
+        return None
+
+    def unit(self, i: int) -> tuple[str, int]:
+        """The unit at token ``i`` and the token behind it."""
+        tok = self.tok(i)
+        if tok.kind == "%":
+            return "%", i + 1
+        if tok.kind == "#":
+            return ("lb", i + 1) if self.glued(i) or self.kind(i + 1) != "n" else ("", i)
+        if tok.kind == '"' and self.glued(i):
+            return "s", i + 1
+        if tok.kind == "'" and self.glued(i):
+            return ("s", i + 2) if self.kind(i + 1) == "'" and self.glued(i + 1) else ("min", i + 1)
+        if tok.kind == "-" and self.glued(i) and self.word(i + 1) in (*w.SECONDS, *w.MINUTES):
+            return self.unit(i + 1)
+        if tok.kind != "w":
+            return "", i
+        word = str(tok.value)
+        end = i + 1
+        if self.kind(end) == "." and self.glued(end) and len(word) <= 4:
+            end += 1
+        if word in w.KG:
+            return "kg", end
+        if word in w.LB:
+            return "lb", end
+        if word in ("percent", "pct", "prozent"):
+            return "%", end
+        if word in w.SECONDS and word not in ("count", "counts"):
+            return "s", end
+        if word in w.MINUTES:
+            return "min", end
+        if word in w.METRES:
+            return "m", end
+        if word == "rm":
+            return "rm", end
+        if word in w.SETS:
+            return "sets", end
+        if word in w.REPS:
+            return "reps", end
+        if word in w.TIMES_OF and self.word(i + 1) not in ("leg", "arm", "legged", "under", "unders"):
+            return "singles", i
+        j = i
+        while self.word(j) in w.MANNER or self.word(j) in ("hard", "total", "more", "back-off", "backoff", "straight", "top"):
+            j += 1
+            if j - i > 2:
+                return "", i
+        if j > i and (self.word(j) in w.SETS or self.word(j) in w.REPS):
+            self.skipped += [k for k in range(i, j) if k not in self.skipped]
+            return self.unit(j)
+        return "", i
+
+    def amount(self, op: Op) -> Amount | None:
+        """The operand as repetitions; None when it cannot be some."""
+        if op.kind == "many":
+            return AS_MANY
+        if op.kind != "num" or any(v % 100 or not 0 < v <= MOST_REPS * 100 for v in op.values):
+            return None
+        return op.low // 100, op.high // 100, op.more
+
+    def span(self, op: Op) -> Span | None:
+        """The operand as a number of sets; None when it cannot be one."""
+        if op.kind != "num" or op.more or any(v % 100 or not 0 < v <= MOST_SETS * 100 for v in op.values):
+            return None
+        return Span(op.low // 100, op.high // 100)
+
+    def seconds(self, op: Op) -> Span | None:
+        """The operand as seconds."""
+        if op.kind != "num" or op.unit not in ("s", "min"):
+            return None
+        per = 100 if op.unit == "s" else 0
+        low, high = (op.low // per, op.high // per) if per else (op.low * 60 // 100, op.high * 60 // 100)
+        return Span(low, high)
+
+    def metres(self, op: Op) -> Span | None:
+        """The operand as metres."""
+        if op.kind != "num" or op.unit != "m" or op.low % 100 or op.high % 100:
+            return None
+        return Span(op.low // 100, op.high // 100)
+
+    def reps_of(self, op: Op) -> tuple[Amount, ...] | None:
+        """The operand as the reps of one set: of one movement, or of each movement of a complex."""
+        if op.kind == "sum":
+            if any(v % 100 or v > MOST_REPS * 100 for v in op.values):
+                return None
+            return tuple((v // 100, v // 100, False) for v in op.values)
+        one = self.amount(op)
+        return (one,) if one is not None else None
+
+    def weight(self, op: Op) -> Weight:
+        """The operand as a load."""
+        if op.kind == "bar":
+            return Weight("bar", start=self.tok(op.start).start)
+        kind = {"%": "percent", "kg": "kg", "lb": "lb"}.get(op.unit, "bare")
+        return Weight(kind, op.low, op.high, start=self.tok(op.start).start)
+
+    def heavyish(self, op: Op) -> bool:
+        """Whether a number without a sign is surely a weight."""
+        return op.kind == "num" and op.unit == "" and not op.more and op.low >= FEWEST_KILOS
+
+    def chain(self, i: int) -> tuple[list[Op], list[str], int] | None:
+        """Operands linked by times signs and slashes from token ``i``: operands, links, the token behind."""
+        first = self.operand(i)
+        if first is None:
+            return None
+        ops, links = [first], []
+        j = first.end
+        while len(ops) < 6:
+            kind = self.kind(j)
+            if kind == "x":
+                if self.glued(j) and not self.glued(j + 1) and self.kind(j + 1) == "n":
+                    nxt = self.tok(j + 1).value
+                    if ops[-1].kind == "num" and ops[-1].high >= 2_000 and isinstance(nxt, int) and nxt >= 2_000:
+                        break  # "61x 59": a miss, then the next weight
+                op = self.operand(j + 1)
+            elif kind == "/" and self.kind(j + 1) in ("n", "(") and not (self.kind(j - 1) == "-"):
+                op = self.operand(j + 1)
+            else:
+                break
+            if op is None:
+                break
+            ops.append(op)
+            links.append("x" if kind == "x" else "/")
+            j = op.end
+        return ops, links, j
+
+    def extra(self, item: Item, j: int) -> int:
+        """Take "/side" and the like right behind a chain."""
+        if self.kind(j) == "/" and self.word(j + 1) in (*w.SIDE, "each"):
+            item.per_side = True
+            return j + 2
+        return j
+
+    @staticmethod
+    def not_said() -> Amount:
+        """Reps that nobody said."""
+        return NOT_SAID

@@ -1,0 +1,117 @@
+"""The movements of a line: reps before and behind them, complexes, lists of positions."""
+
+from .items import Amount
+from .names import PartDraft
+from .timing import TimeForms
+
+_LINKING = frozenset(("into", "followed", "to", "and", "plus", "then"))
+
+
+class PartForms(TimeForms):
+    """Reads movements."""
+
+    def _name(self, i: int, amount: Amount | None = None) -> bool:
+        got = self.names.name(self.line, self.toks, i)
+        if got is None:
+            return False
+        draft, nxt = got
+        parts = self.scan.parts
+        if parts and not self._joined(i):
+            if not parts[0].movement and draft.movement and not self.scan.items and self.kind(i - 1) in (":", "-"):
+                self.scan.leftover.append((parts[0].start, parts[0].end))
+                parts.clear()
+            elif draft.movement and draft.kind == "movement":
+                if self.bracket_depth > 0 or not self.scan.items:
+                    return self._listed(draft, nxt)
+                self.doubt("second movement", i, nxt - 1)
+                self.skipped += range(i, nxt)
+                self.i = nxt
+                return True
+            else:
+                return False
+        if not draft.movement and self.scan.items and not amount and not self._name_may_follow(i):
+            return False
+        if not draft.movement and self.bracket_depth > 0:
+            return False
+        if amount is not None:
+            draft.reps_low, draft.reps_high, draft.or_more = amount
+        parts.append(draft)
+        self.i = nxt
+        self._coefficient_behind(draft)
+        return True
+
+    def _name_may_follow(self, i: int) -> bool:
+        """Whether unknown words behind sets may be the name: "5x3 Zercher lift"."""
+        return not self.scan.parts and not self.sep and all(self.kind(k) != "w" or k in self.skipped for k in range(i - 1, i)) and len(self.scan.items) == 1 and self.n - i <= 4
+
+    def _listed(self, draft: PartDraft, nxt: int) -> bool:
+        """Single words in brackets that say how each part is done: "(push, split)"."""
+        self.scan.listed.append(draft.written)
+        self.skipped += []
+        self.i = nxt
+        return True
+
+    def _coefficient_behind(self, draft: PartDraft) -> None:
+        """"Snatch (2) + OHS (1)", "clean 2 + jerk 1"."""
+        i = self.i
+        if self.kind(i) == "(" and self.kind(i + 1) == "n" and self.kind(i + 2) == ")" and (self.kind(i + 3) == "+" or (len(self.scan.parts) > 1 and self.kind(i - 1) == "w" and self.scan.parts[-2].reps_low)):
+            op = self.operand(i + 1)
+            end = i + 3
+        elif self.kind(i) == "n" and self.kind(i + 1) == "+" and self.kind(i + 2) == "w":
+            op = self.operand(i)
+            end = i + 1
+        elif self.kind(i) == "n" and len(self.scan.parts) > 1 and self.scan.parts[-2].reps_low and self.kind(i + 1) in ("", ",", ";", "@", "x") and self.kind(self.scan_before(draft)) == "+":
+            op = self.operand(i)
+            end = i + 1
+            if op is None or op.end != end:
+                return
+        else:
+            return
+        if op is not None and draft.reps_low is None:
+            amount = self.amount(op)
+            if amount is not None:
+                op_more = amount[2]
+                draft.reps_low, draft.reps_high, draft.or_more = amount[0], amount[1], op_more
+                self.i = end
+
+    def scan_before(self, draft: PartDraft) -> int:
+        """The token before a name."""
+        return next((k - 1 for k in range(self.n) if self.toks[k].start == draft.start), -1)
+
+    def _joined(self, i: int) -> bool:
+        """Whether the name at ``i`` (or the number before it) is joined to the one before by a plus."""
+        j = i - 1
+        if self.kind(j) == "n":
+            j -= 1
+        while self.kind(j) in ("(", ")") or (self.word(j) in ("a", "an", "by", "light", "with")):
+            j -= 1
+        if self.kind(j) == "+" or self.kind(j) == "&":
+            return True
+        if self.word(j) in _LINKING:
+            return True
+        return self.kind(j) in (",", "/") and self.scan.parts[-1].reps_low is not None and self.kind(i - 1) == "n" and not self.scan.items
+
+    def _positions(self, i: int) -> bool:
+        """"2 position snatch", "3-position clean"."""
+        j = i + 1
+        if self.kind(j) == "-":
+            j += 1
+        if self.word(j) not in ("position", "positions", "pos"):
+            return False
+        value = self.tok(i).value
+        got = self.names.name(self.line, self.toks, j + 1)
+        if not isinstance(value, int) or got is None or not got[0].movement or (self.scan.parts and not self._joined(i)):
+            return False
+        draft = got[0]
+        draft.positions = value // 100
+        draft.start = self.tok(i).start
+        draft.written = self.line[draft.start : draft.end]
+        whole = self.names.find(draft.written)
+        if whole is not None:
+            draft.movement, draft.kind = whole.entry.id, whole.kind
+        else:
+            draft.variant.insert(0, f"{draft.positions} positions")
+        self.scan.parts.append(draft)
+        self.i = got[1]
+        return True
+

@@ -1,0 +1,222 @@
+"""Words of the trade in a line, each with what it governs."""
+
+from meetward.cycle.tree import Pause, Span
+
+from . import words as w
+from .items import Weight
+from .names import PartDraft
+from .parts import PartForms
+
+
+class PhraseForms(PartForms):
+    """Reads words that are not names."""
+
+    def _keyword(self, i: int) -> bool:
+        word = self.word(i)
+        nxt = self.word(i + 1)
+        if word in ("rest", "resting"):
+            return self.rest(i)
+        if word in ("every", "emom", "otm", "emotm") or (word == "on" and nxt == "the" and self.word(i + 2).startswith("min")):
+            return self.every(i)
+        if word in ("rpe", "rir"):
+            return self.effort(i)
+        if word == "tempo":
+            return self.tempo(i)
+        if word in w.TIMES_OF and not (nxt in ("leg", "legged", "arm", "armed", "under", "unders", "side", "kettlebell", "dumbbell", "extension", "hand", "foot", "knee")):
+            return self._times_of(i)
+        if word == "ladder" or word == "ladders":
+            self.i = i + 1
+            return True
+        if word in ("set", "sets") and (nxt == "of" or self.kind(i + 1) in ("x", ":")):
+            op = self.operand(i + 2) if nxt == "of" or self.kind(i + 1) == "x" else None
+            if op is not None and not op.is_load and op.unit != "sets":
+                self.i = op.end
+                return self._counted(None, op)
+            return False
+        if word in ("heavy", "max", "maximum"):
+            if self.names.name(self.line, self.toks, i + 1) and not self.scan.parts and nxt not in ("effort", "set", "sets", "reps", "rep"):
+                self.i = i + 1
+                self.heavy_item("max" if word != "heavy" else "heavy", 1 if word != "heavy" else None)
+                self.cur = None
+                return True
+            return self.heavy(i)
+        if self.climbing(i):
+            return True
+        if word == "top" and nxt in ("set", *w.TIMES_OF):
+            j = i + 1
+            op = self.operand(i + 3) if nxt == "set" and self.word(i + 2) == "of" else None
+            amount = self.amount(op) if op is not None else None
+            reps_n = w.TIMES_OF.get(nxt)
+            self.i = op.end if op is not None and amount else j + 1
+            item = self.put_scheme(reps=(amount,) if amount else ((reps_n, reps_n, False),) if reps_n else None, count=Span(1, 1) if amount or reps_n else None)
+            if item.load is None:
+                item.unsure = "top"
+            return True
+        if word in ("drop", "reduce", "minus", "less", "subtract", "decrease", "lower", "remove", "take", "backoff") or (word == "back" and nxt == "off"):
+            return self.drop(i)
+        if word in ("empty", "just", "only", "stick", "pvc", "dowel", "broomstick", "bw", "bodyweight") or (
+            word in ("with", "the", "at") and nxt in ("empty", "bar", "just", "the", "stick", "pvc") and self.word(i + 2) not in ("knee", "hip")
+        ):
+            if word == "bodyweight" and not self.scan.parts and self.names.name(self.line, self.toks, i):
+                return False
+            if word in ("with", "at") and nxt in ("stick", "pvc"):
+                return self.body_or_bar(i + 1)
+            return self.body_or_bar(i)
+        if word == "body" and nxt == "weight":
+            return self.body_or_bar(i)
+        if word in ("bar", "barbell") and (nxt in ("only", "weight") or self.kind(i + 1) in ("x", "", ",", ")", "/")) and (self.scan.parts or self.kind(i + 1) == "x" or nxt == "only"):
+            return self.take_chain(i) if self.kind(i + 1) == "x" and word == "bar" else self.body_or_bar(i)
+        if word in ("amrap", "amap", "as") or (word == "max" and nxt in w.REPS):
+            if word == "amrap" and self.within(i):
+                return True
+            return (word != "as" or nxt == "many") and self.take_chain(i)
+        if word in ("within", "in") and self.kind(i + 1) in ("n", "t"):
+            return self.within(i)
+        if word == "failure" or (word == "to" and nxt == "failure"):
+            self.i = i + (1 if word == "failure" else 2)
+            self.put_scheme(reps=((None, None, True),))
+            return True
+        if word in ("each", "per", "a", "e", "ea", "es", "both"):
+            return self._each(i)
+        if word in ("miss", "missed", "misses", "fail", "failed", "f") and self.cur is not None and self.cur.load is not None and self.glued_or_bracket(i):
+            self.cur.missed = True
+            self.i = i + 1
+            return True
+        if word in ("wave", "waves"):
+            return self._wave(i)
+        if word in ("hold", "holds", "held"):
+            got = self.time_at(i + 1) or (self.time_at(i + 2) if self.word(i + 1) == "for" else None)
+            if got is not None:
+                self.i = got[1]
+                if self.cur is not None and (self.cur.reps or self.cur.pair) and word != "held" and self.scan.parts:
+                    self.scan.pauses.append(Pause(got[0].high, "hold"))
+                else:
+                    self.put_scheme(hold=got[0])
+                return True
+            return False
+        if word in ("then", "followed", "next", "afterwards"):
+            self.sep = "then"
+            self.i = i + (2 if nxt in ("by", "with") else 1)
+            return True
+        if word in ("touch", "tng") and self.scan.parts and (i - 1) not in self.skipped:
+            aside = PartDraft("", 0, 0)
+            end = self.names.behind(self.line, self.toks, i, aside)
+            if end > i and not aside.odd:
+                self.scan.parts[-1].variant += aside.variant
+                self.i = end
+                return True
+        if word in ("climbing", "ascending", "increasing") and self.cur is not None:
+            self.cur.climbing = True
+            self.i = i + 1
+            return True
+        if word in w.SOFT and self.cur is not None and self.cur.load is None and not self.names.name(self.line, self.toks, i + 1):
+            self.i = i + 1
+            self.put_load(Weight("open", word=word))
+            return True
+        if word in ("of", "based") and self.cur is not None and self.cur.load is not None and self.cur.load.kind == "percent" and self.cur.load.of[0] == "default":
+            self.i = i
+            return self.of_base(self.cur.load)
+        if word in ("missing", "x") and self.cur is not None:
+            return False
+        return self._pair_words(i)
+
+    def glued_or_bracket(self, i: int) -> bool:
+        """Whether a word for a miss belongs to the weight before it."""
+        return self.word(i) != "f" or self.glued(i)
+
+    def _pair_words(self, i: int) -> bool:
+        """"M 60 / W 40", "men 60 kg, women 40 kg"."""
+        word = self.word(i)
+        sexes = {"m": "m", "men": "m", "man": "m", "male": "m", "males": "m", "w": "w", "women": "w", "woman": "w", "female": "w", "females": "w", "ladies": "w", "f": "w"}
+        if word not in sexes:
+            return False
+        j = i + 1
+        if self.kind(j) in (":", "-", "="):
+            j += 1
+        op = self.operand(j)
+        if op is None or op.kind != "num" or len(op.values) != 1 or op.unit not in ("", "kg", "lb"):
+            return False
+        k = op.end
+        while self.kind(k) in ("/", ",", ";", "|", ")", "(", "-") or self.word(k) == "and":
+            k += 1
+        if sexes.get(self.word(k)) == sexes[word] or self.word(k) not in sexes:
+            return False
+        k += 1
+        if self.kind(k) in (":", "-", "="):
+            k += 1
+        other = self.operand(k)
+        if other is None or other.kind != "num" or len(other.values) != 1 or other.unit not in ("", "kg", "lb"):
+            return False
+        if not op.unit:
+            op.unit = other.unit
+        if not other.unit:
+            other.unit = op.unit
+        if op.unit != other.unit:
+            return False
+        men, women = (op, other) if sexes[word] == "m" else (other, op)
+        kind = op.unit or "bare"
+        weight = Weight(kind, men.low, men.low, start=self.tok(i).start)
+        weight.other = Weight(kind, women.low, women.low)
+        self.i = other.end
+        self.put_load(weight)
+        return True
+
+    def _times_of(self, i: int) -> bool:
+        reps_n = w.TIMES_OF[self.word(i)]
+        plural = self.word(i).endswith("s")
+        self.i = i + 1
+        if self.cur is not None and self.cur.reps is None and self.cur.pair is None and self.cur.count is not None and not self.cur.solo:
+            self.cur.reps = ((reps_n, reps_n, False),)
+            return True
+        if self.climb:
+            self.heavy_item("heavy", reps_n)
+            return True
+        count = None if plural else Span(1, 1)
+        if self.kind(self.i) == "x" or self.word(self.i) in ("for",):
+            op = self.operand(self.i + 1)
+            if op is not None and op.unit in ("", "sets") and self.span(op):
+                self.i = op.end
+                count = self.span(op)
+        self.put_scheme(count=count, reps=((reps_n, reps_n, False),))
+        return True
+
+    def _each(self, i: int) -> bool:
+        word, nxt = self.word(i), self.word(i + 1)
+        if word == "both" and nxt not in w.SIDE:
+            return False
+        if word in ("ea", "es") or (word == "e" and nxt == "s"):
+            self._side(i + 1)
+            return True
+        if nxt in w.SIDE and nxt != "es" and (word != "a" or nxt in ("side", "leg", "arm")):
+            self._side(i + 2)
+            return True
+        if word == "each" and self.cur is not None and not nxt and self.cur.scheme:
+            self._side(i + 1)
+            return True
+        return False
+
+    def _side(self, end: int) -> None:
+        self.i = end
+        if self.cur is not None:
+            self.cur.per_side = True
+        else:
+            self.scan.all.per_side = True
+
+    def _wave(self, i: int) -> bool:
+        j = i + 1
+        if self.kind(i - 1) == "n" and self.kind(i - 2) in ("", ",", ":", "x") and self.skipped and self.skipped[-1] == i - 1:
+            value = self.tok(i - 1).value
+            if isinstance(value, int) and 100 <= value <= 2_000 and value % 100 == 0:
+                self.skipped.pop()
+                self.scan.doubts = [d for d in self.scan.doubts if d.start != self.tok(i - 1).start]
+                self.scan.waves = value // 100
+        else:
+            self.scan.waves = self.scan.waves or -1
+        if self.word(j) == "of" or self.kind(j) == ":":
+            j += 1
+        op = self.operand(j) if self.scan.waves > 0 else None
+        self.i = j
+        if op is not None and op.kind == "num" and op.unit == "" and self.word(i) == "wave" and self.kind(i - 1) != "n":
+            return True
+        return True
+

@@ -1,0 +1,437 @@
+"""A whole text to a cycle, its problems, and what was understood of every line."""
+
+from collections.abc import Callable, Sequence
+from datetime import date
+from typing import TypeVar
+
+import msgspec
+
+from meetward.cycle.tree import Cycle, Phase, Session, Week
+from meetward.problem import Problem
+
+from . import problems as p
+from .block import Block, BlockReader, Field, Looked
+from .conventions import Conventions
+from .entry import ReadEntry, Record, moved, read_entry
+from .grammar import scan_line
+from .headings import Heading, as_date, heading, said
+from .items import Scan
+from .names import Catalogue, NameReader
+
+_SHAPE = frozenset(("phase", "week", "session"))
+_MOST_KEPT = 20_000
+_ORDERS = {"sets first": "sets-first", "sets-first": "sets-first", "sets": "sets-first", "reps first": "reps-first", "reps-first": "reps-first", "reps": "reps-first"}
+_UNITS = {"kg": "kg", "kilos": "kg", "kilo": "kg", "kilograms": "kg", "kgs": "kg", "lb": "lb", "lbs": "lb", "pounds": "lb"}
+_BARE = {**_UNITS, "percent": "percent", "%": "percent", "percentages": "percent"}
+_ABOUT_CYCLE = frozenset(("cycle", "club", "coach", "meet", "start", "emphasis", "order", "loaded order", "unit", "bare loads"))
+T = TypeVar("T")
+
+
+class Reading:
+    """What a text says.
+
+    cycle : the cycle, with everything that could be read in it.
+    problems : everything that was not understood or should be seen, in the order of the text.
+    lines : what was understood of each entry, in the order of the text.
+    steps : lines looked at, entries read and blocks put together that were not known before (for tests of the caches).
+    """
+
+    __slots__ = ("_lines", "_parts", "_problems", "_top", "conventions", "cycle", "steps")
+
+    def __init__(
+        self, cycle: Cycle, conventions: Conventions, parts: list[tuple["_Kept", int, tuple[int, ...], str]], top: list[Problem], steps: dict[str, int]
+    ) -> None:
+        self.cycle, self.conventions, self._parts, self._top, self.steps = cycle, conventions, parts, top, steps
+        self._lines: tuple[Record, ...] | None = None
+        self._problems: tuple[Problem, ...] | None = None
+
+    @property
+    def lines(self) -> tuple[Record, ...]:
+        """What was understood of each entry, in the order of the text."""
+        if self._lines is None:
+            self._lines = tuple(r for kept, line, path, _ in self._parts for r in kept.records(line, path))
+        return self._lines
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Everything that was not understood or should be seen, in the order of the text."""
+        if self._problems is None:
+            found = [q for kept, line, _, place in self._parts for q in kept.problems(line, place)]
+            if self._top:
+                found = sorted([*found, *self._top], key=lambda q: (q.place.line, q.place.column))
+            self._problems = tuple(found)
+        return self._problems
+
+
+class _Kept:
+    """A block that was read, and what was made of it; the same text gives the same objects."""
+
+    __slots__ = ("_at_problems", "_at_records", "block", "session")
+
+    def __init__(self, block: Block, session: Session | None) -> None:
+        self.block, self.session = block, session
+        self._at_records: tuple[int, tuple[int, ...], tuple[Record, ...]] | None = None
+        self._at_problems: tuple[int, str, tuple[Problem, ...]] | None = None
+
+    def records(self, line: int, path: tuple[int, ...]) -> tuple[Record, ...]:
+        """The records as they stand in the whole text."""
+        had = self._at_records
+        if had is None or had[0] != line or had[1] != path:
+            records = tuple(
+                Record(r.line + line + 1, r.count, r.text, r.status, r.parts, r.reading, r.readings, r.leftover, (*path, *r.path))
+                for r in self.block.records
+            )
+            had = self._at_records = (line, path, records)
+        return had[2]
+
+    def problems(self, line: int, place: str) -> tuple[Problem, ...]:
+        """The problems as they stand in the whole text."""
+        had = self._at_problems
+        if had is None or had[0] != line or had[1] != place:
+            had = self._at_problems = (line, place, tuple(moved(q, line, place) for q in self.block.problems))
+        return had[2]
+
+
+class Reader:
+    """Reads texts with one catalogue and remembers lines, entries, sessions and weeks.
+
+    Reading a text again after one line was edited reads that line; sessions, weeks and phases whose text did not change
+    are the same objects as before. Not for use by two threads at once.
+    """
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        self.catalogue = catalogue
+        self._names = NameReader(catalogue)
+        self._version = catalogue.version
+        self._looked: dict[str, Looked] = {}
+        self._entries: dict[tuple[object, ...], ReadEntry] = {}
+        self._blocks: dict[tuple[object, ...], _Kept] = {}
+        self._shared: dict[tuple[object, ...], tuple[object, object]] = {}
+        self._scans: dict[str, Scan] = {}
+        self._steps = {"lines": 0, "entries": 0, "blocks": 0}
+
+    def read(self, text: str, conventions: Conventions | None = None) -> Reading:
+        """The cycle in a text. ``conventions`` hold where the text itself declares nothing. Never raises for what was typed."""
+        if self.catalogue.version != self._version:
+            self.__init__(self.catalogue)  # type: ignore[misc]
+        for cache in (self._looked, self._entries, self._blocks, self._shared, self._scans):
+            if len(cache) > _MOST_KEPT:
+                cache.clear()  # type: ignore[attr-defined]
+        self._steps = {"lines": 0, "entries": 0, "blocks": 0}
+        lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+        looked = self._look(lines)
+        given = conventions or Conventions()
+        declared, top = self._declared(lines, looked)
+        whole = declared.over(given)
+        starts = [0, *(k for k, each in enumerate(looked) if k and type(each) is Heading and each.kind in _SHAPE)]
+        kept = [
+            (self._block(tuple(lines[start:end]), looked[start:end], whole), start)
+            for start, end in zip(starts, [*starts[1:], len(lines)], strict=True)
+        ]
+        return self._assemble(kept, whole, declared, given, top)
+
+    def _look(self, lines: Sequence[str]) -> list[Looked]:
+        known = self._looked
+        out: list[Looked] = []
+        for line in lines:
+            try:
+                out.append(known[line])
+            except KeyError:
+                self._steps["lines"] += 1
+                looked: Looked
+                if not line.strip():
+                    looked = None
+                else:
+                    looked = heading(line) or self._scan(line)
+                known[line] = looked
+                out.append(looked)
+        return out
+
+    def _scan(self, line: str) -> Scan:
+        scan = self._scans.get(line)
+        if scan is None:
+            scan = self._scans[line] = scan_line(line, self._names)
+        return scan
+
+    def _declared(self, lines: Sequence[str], looked: Sequence[Looked]) -> tuple[Conventions, list[Problem]]:
+        shown = 0
+        values: dict[str, str] = {}
+        top: list[Problem] = []
+        for number, each in enumerate(looked):
+            if type(each) is Scan:
+                shown |= each.signs
+            elif type(each) is Heading:
+                if each.kind in ("order", "loaded order", "unit", "bare loads"):
+                    table, wanted = {
+                        "order": (_ORDERS, "'sets first' or 'reps first'"),
+                        "loaded order": (_ORDERS, "'sets first' or 'reps first'"),
+                        "unit": (_UNITS, "'kg' or 'lb'"),
+                        "bare loads": (_BARE, "'percent', 'kilos' or 'pounds'"),
+                    }[each.kind]
+                    value = table.get(each.value.lower().rstrip("."))
+                    if value is None:
+                        top.append(p.wrong_value(number + 1, each.at, each.at + len(each.value), each.value, each.kind.capitalize(), wanted))
+                    else:
+                        values[each.kind] = value
+                elif each.value or each.also is not None:
+                    work = self._work_behind(lines[number], each)
+                    if work is not None:
+                        shown |= work.signs
+        return (
+            Conventions(values.get("order"), values.get("loaded order"), values.get("unit"), values.get("bare loads"), shown),  # type: ignore[arg-type]
+            top,
+        )
+
+    def _work_behind(self, line: str, head: Heading) -> Scan | None:
+        """Sets on the line of a heading ("Week 1: 100x10"), or None where its text is a title."""
+        inner = head.also or head
+        if head.kind not in ("week", "session") or not inner.value or inner.value.startswith('"') or inner.role:
+            return None
+        scan = self._scan(" " * inner.at + inner.value)
+        if (scan.items or scan.sum_reps or any(d.reps_low for d in scan.parts)) and not scan.only_note:
+            return scan
+        return None
+
+    def _block(self, lines: tuple[str, ...], looked: Sequence[Looked], conventions: Conventions) -> _Kept:
+        key = (conventions, lines)
+        kept = self._blocks.get(key)
+        if kept is not None:
+            return kept
+        self._steps["blocks"] += 1
+        first = looked[0] if looked else None
+        head = first if isinstance(first, Heading) and first.kind in _SHAPE else None
+        work = self._work_behind(lines[0], head) if head is not None else None
+        reader = BlockReader(lines, looked, conventions, self._names, self._scan, self._entry)
+        block = reader.block(head, 1 if head is not None else 0, work)
+        session = self._session(block, titled=work is None)
+        kept = self._blocks[key] = _Kept(block, session)
+        return kept
+
+    def _entry(self, numbered: tuple[tuple[int, Scan], ...], conventions: Conventions) -> ReadEntry:
+        key = (conventions, *((n, scan.text) for n, scan in numbered))
+        entry = self._entries.get(key)
+        if entry is None:
+            self._steps["entries"] += 1
+            entry = self._entries[key] = read_entry(numbered, conventions, self._names)
+        return entry
+
+    def _session(self, block: Block, *, titled: bool) -> Session | None:
+        head = block.head
+        if head is not None and head.kind == "week":
+            head = head.also
+        if head is None or head.kind != "session":
+            return Session(block.segments) if block.segments else None
+        values = _values(block, ("aim", "minutes"))
+        minutes = values.get("minutes", "")
+        return Session(
+            block.segments,
+            title=said(head.value) if titled else "",
+            weekday=head.weekday,
+            key=head.key,
+            minutes=_whole_minutes(minutes),
+            aim=values.get("aim", ""),
+            notes=_notes(block),
+        )
+
+    def _assemble(
+        self, kept: list[tuple[_Kept, int]], conventions: Conventions, declared: Conventions, given: Conventions, top: list[Problem]
+    ) -> Reading:
+        parts: list[tuple[_Kept, int, tuple[int, ...], str]] = []
+        phases: list[_Open] = []
+        problems = list(top)
+        number = 0
+        for one, start in kept:
+            head = one.block.head
+            kind = head.kind if head is not None else ""
+            if kind == "phase":
+                phases.append(_Open(one))
+            if kind == "week":
+                if not phases:
+                    phases.append(_Open(None))
+                phases[-1].weeks.append(_Open(one))
+                number += 1
+            place = ""
+            path: tuple[int, ...] = ()
+            if one.session is not None:
+                if not phases:
+                    phases.append(_Open(None))
+                if not phases[-1].weeks:
+                    phases[-1].weeks.append(_Open(None))
+                    number += 1
+                sessions = phases[-1].weeks[-1].sessions
+                sessions.append(one.session)
+                path = (len(phases) - 1, len(phases[-1].weeks) - 1, len(sessions) - 1)
+                place = f"Week {number}, session {len(sessions)}"
+            elif kind == "week":
+                place = f"Week {number}"
+            parts.append((one, start, path, place))
+            problems += _misplaced(one.block, start)
+        built = tuple(self._phase(each) for each in phases)
+        first = kept[0][0].block
+        cycle = self._cycle(first if first.head is None else None, built, declared, given, problems)
+        return Reading(cycle, conventions, parts, problems, dict(self._steps))
+
+    def _phase(self, opened: "_Open") -> Phase:
+        weeks = tuple(self._week(each) for each in opened.weeks)
+        key = ("phase", id(opened.kept), *map(id, weeks))
+
+        def make() -> Phase:
+            block = opened.kept.block if opened.kept is not None else None
+            title = said(block.head.value) if block is not None and block.head is not None else ""
+            return Phase(weeks, title, _values(block, ("aim",)).get("aim", ""), _notes(block))
+
+        return self._share(key, (opened.kept, weeks), make)
+
+    def _week(self, opened: "_Open") -> Week:
+        sessions = tuple(opened.sessions)
+        key = ("week", id(opened.kept), *map(id, sessions))
+
+        def make() -> Week:
+            block = opened.kept.block if opened.kept is not None else None
+            head = block.head if block is not None else None
+            if head is None or block is None:
+                return Week(sessions)
+            own = head.also is None
+            title = said(head.value) if own and not (head.value and self._is_work(head)) else ""
+            return Week(sessions, head.role or "load", title, _notes(block) if own else ())  # type: ignore[arg-type]
+
+        return self._share(key, (opened.kept, sessions), make)
+
+    def _is_work(self, head: Heading) -> bool:
+        return self._work_behind("", head) is not None
+
+    def _share(self, key: tuple[object, ...], alive: object, make: Callable[[], T]) -> T:
+        """The value made for the same objects before, or a new one. What the key names by identity is kept alive."""
+        had = self._shared.get(key)
+        if had is not None:
+            return had[1]  # type: ignore[return-value]
+        value = make()
+        self._shared[key] = (alive, value)
+        return value
+
+    def _cycle(
+        self, block: Block | None, phases: tuple[Phase, ...], declared: Conventions, given: Conventions, problems: list[Problem]
+    ) -> Cycle:
+        values = _values(block, ("cycle", "club", "coach", "aim", "emphasis", "meet", "start"))
+        meet, meet_on = _meet(values.get("meet", ""), raw=_raw(block, "meet"))
+        start = values.get("start", "")
+        starts_on = as_date(start)
+        if start and starts_on is None and block is not None:
+            field = next(f for f in block.fields if f.heading.kind == "start")
+            problems.append(p.wrong_value(field.line + 1, field.heading.at, field.heading.at + len(start), start, "Start", "the Monday of week 1 as 2026-12-28"))
+        both = declared.over(given)
+        return Cycle(
+            phases,
+            title=values.get("cycle", ""),
+            club=values.get("club", ""),
+            coach=values.get("coach", ""),
+            aim=values.get("aim", ""),
+            emphasis=values.get("emphasis", ""),
+            meet=meet,
+            meet_on=meet_on,
+            starts_on=starts_on,
+            order=both.order,
+            loaded_order=both.loaded_order,
+            unit=both.unit or "kg",
+            bare_load=both.bare_load,
+            notes=(*_notes(block), *((f"Start: {start}",) if start and starts_on is None else ())),
+        )
+
+
+class _Open:
+    """A phase or week being put together; ``kept`` is the block of its heading."""
+
+    __slots__ = ("kept", "sessions", "weeks")
+
+    def __init__(self, kept: _Kept | None) -> None:
+        self.kept = kept
+        self.weeks: list[_Open] = []
+        self.sessions: list[Session] = []
+
+
+def read(text: str, catalogue: Catalogue, conventions: Conventions | None = None) -> Reading:
+    """The cycle in a text, its problems and what was understood of every line. Never raises for what was typed."""
+    return Reader(catalogue).read(text, conventions)
+
+
+def _notes(block: Block | None) -> tuple[str, ...]:
+    if block is None:
+        return ()
+    taken = _taken(block)
+    out: list[str] = []
+    for k, field in enumerate(block.fields):
+        if field.heading.kind == "note":
+            out.append(said(field.heading.value))
+        elif k not in taken and field.heading.kind not in ("order", "loaded order", "unit", "bare loads"):
+            out.append(f"{field.heading.kind.capitalize()}: {field.heading.value}")
+    return tuple(out)
+
+
+_WANTED = {"": frozenset(("cycle", "club", "coach", "aim", "emphasis", "meet", "start")), "phase": frozenset(("aim",)), "week": frozenset[str](), "session": frozenset(("aim", "minutes"))}
+
+
+def _kind(block: Block) -> str:
+    head = block.head
+    if head is None:
+        return ""
+    return "session" if head.also is not None else head.kind
+
+
+def _taken(block: Block) -> dict[int, Field]:
+    """Fields whose value has a place of its own: the first of each kind, if it can be used."""
+    wanted = _WANTED[_kind(block)]
+    seen: dict[str, int] = {}
+    for k, field in enumerate(block.fields):
+        kind = field.heading.kind
+        if kind not in wanted or kind in seen:
+            continue
+        if kind == "minutes" and _whole_minutes(field.heading.value) is None:
+            continue
+        seen[kind] = k
+    return {k: block.fields[k] for k in seen.values()}
+
+
+def _values(block: Block | None, kinds: Sequence[str]) -> dict[str, str]:
+    if block is None:
+        return {}
+    return {f.heading.kind: said(f.heading.value) for f in _taken(block).values() if f.heading.kind in kinds}
+
+
+def _raw(block: Block | None, kind: str) -> str:
+    if block is None:
+        return ""
+    return next((f.heading.value for f in block.fields if f.heading.kind == kind), "")
+
+
+def _meet(value: str, *, raw: str) -> tuple[str, date | None]:
+    if raw.startswith('"'):
+        end = raw.rfind('"')
+        on = as_date(raw[end + 1 :].strip(" ,"))
+        if end > 0 and (on is not None or end == len(raw) - 1):
+            return said(raw[: end + 1]), on
+    name, comma, last = value.rpartition(",")
+    on = as_date(last.strip())
+    if on is not None:
+        return name.strip(), on
+    return value, None
+
+
+def _whole_minutes(text: str) -> int | None:
+    digits = text.strip().lower().removesuffix("minutes").removesuffix("min").strip()
+    return int(digits) if digits.isascii() and digits.isdigit() and len(digits) < 7 else None
+
+
+def _misplaced(block: Block, start: int) -> list[Problem]:
+    kind = _kind(block)
+    taken = _taken(block)
+    out: list[Problem] = []
+    for k, field in enumerate(block.fields):
+        head = field.heading
+        if head.kind == "note" or k in taken or head.kind in ("order", "loaded order", "unit", "bare loads"):
+            continue
+        line = start + field.line + 1
+        if head.kind == "minutes" and kind == "session":
+            out.append(p.wrong_value(line, head.at, head.at + len(head.value), head.value, "Minutes", "a whole number"))
+        else:
+            out.append(p.wrong_place(line, 0, head.at + len(head.value), f"{head.kind.capitalize()}: {head.value}"[:60], kind or "cycle"))
+    return out

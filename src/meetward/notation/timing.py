@@ -1,0 +1,308 @@
+"""Time in a line: rest, intervals, holds, tempo, time limits."""
+
+import re
+
+from meetward.cycle.tree import Span
+
+from . import words as w
+from .loads import LoadForms
+
+TEMPO = re.compile(r"(?<![\w.])[0-9xX×][0-9xX×][0-9xX×][0-9xX×](?![\w%])")
+TEMPO_APART = re.compile(r"(?<![\w.])\d{1,2}([-/. ])\d{1,2}\1[\dxX]{1,2}(?:\1[\dxX])?(?![\w%])")
+
+
+class TimeForms(LoadForms):
+    """Reads time."""
+
+    def rest(self, i: int) -> bool:
+        """"rest 2:00", "r90", "rest: 2-3 min" at token ``i``."""
+        j = i + 1
+        while self.kind(j) in (":", ".", "=", "-") or self.word(j) in ("of", "for", "about", "time", "between", "sets", "period", "is", "interval", "set"):
+            j += 1
+        if self.word(i) == "rest" and self.word(j) in ("as", "needed"):
+            k = j
+            while self.word(k) in ("as", "needed", "required", "necessary", "long"):
+                k += 1
+            for m in range(i, k):
+                self.skip(m)
+            self.i = k
+            return True
+        got = self.time_at(j, bare_s=True)
+        if got is None:
+            return False
+        span, self.i = got
+        self._tail_of_rest()
+        self.set_rest(span)
+        return True
+
+    def rest_behind(self, i: int) -> bool:
+        """"2-3 min rest", ":90 of active rest between sets" at token ``i``."""
+        got = self.time_at(i)
+        if got is None:
+            return False
+        span, j = got
+        while self.word(j) in ("of", "active", "full", "complete", "passive", "seated", "easy"):
+            j += 1
+        if self.word(j) == "rest" or (self.word(j) in ("between", "btw", "btwn", "b/w") and self.word(j + 1) in ("set", "sets", "each", "efforts", "rounds")):
+            self.i = j + 1 if self.word(j) == "rest" else j
+            self._tail_of_rest()
+            self.set_rest(span)
+            return True
+        return False
+
+    def _tail_of_rest(self) -> None:
+        j = self.i
+        if self.word(j) in ("rest", "break"):
+            j += 1
+        if self.word(j) in ("between", "btw", "btwn", "after"):
+            k = j + 1
+            while self.word(k) in ("all", "each", "every", "set", "sets", "rounds", "round", "efforts", "working", "the"):
+                k += 1
+            if k > j + 1:
+                j = k
+        self.i = j
+
+    def set_rest(self, span: Span) -> None:
+        """The rest of the sets before, or of all of them."""
+        if self.cur is None or self.sep or len(self.scan.items) == 1:
+            if self.scan.all.rest_s is None:
+                self.scan.all.rest_s = span
+            elif self.scan.all.rest_s != span:
+                self.doubt("rest", max(0, self.i - 1), self.i - 1)
+        else:
+            self.cur.rest_s = span
+
+    def time_at(self, i: int, *, bare_s: bool = False) -> tuple[Span, int] | None:
+        """A time or a range of times at token ``i``, in seconds, and the token behind it."""
+        tok = self.tok(i)
+        if tok.kind == "t":
+            low = int(str(tok.value))
+            if self.kind(i + 1) == "-" and self.kind(i + 2) == "t":
+                return Span(low, int(str(self.tok(i + 2).value))), i + 3
+            if self.kind(i + 1) == "-" and self.kind(i + 2) == "n":
+                later = self.tok(i + 2).value
+                if isinstance(later, int) and later * 60 // 100 > low:
+                    return Span(low, later * 60 // 100), i + 3
+            end = i + 1
+            if self.word(end) in (*w.SECONDS, *w.MINUTES):
+                end += 1
+            return Span(low, low), end
+        if tok.kind == "w" and tok.value in w.NUMBERS:
+            values, j = [w.NUMBERS[str(tok.value)] * 100], i + 1
+        elif tok.kind == "n" and isinstance(tok.value, int):
+            values, j = [tok.value], i + 1
+        else:
+            return None
+        unit, end = self.unit(j)
+        if unit == "" and self.word(j) == "m" and bare_s:
+            unit, end = "min", j + 1
+        if (self.kind(end) == "-" or self.word(end) == "to") and self.kind(end + 1) == "n":
+            value = self.tok(end + 1).value
+            later, far = self.unit(end + 2)
+            if isinstance(value, int) and (later in ("s", "min", "m") or (not later and bare_s and not unit)):
+                per = {"s": 1, "min": 60, "m": 60}
+                low = values[0] * per.get(unit or later, 1) // 100
+                if later:
+                    return _span(low, value * per[later] // 100, far)
+                values.append(value)
+                end = far
+        if self.kind(end) == "n" and unit == "min" and self.unit(end + 1)[0] == "s" and len(values) == 1:
+            value = self.tok(end).value
+            if isinstance(value, int):
+                total = values[0] * 60 // 100 + value // 100
+                return Span(total, total), self.unit(end + 1)[1]
+        if unit == "m" and bare_s:
+            unit = "min"
+        if unit == "s":
+            return _span(values[0] // 100, values[-1] // 100, end)
+        if unit == "min":
+            return _span(values[0] * 60 // 100, values[-1] * 60 // 100, end)
+        if bare_s and not unit and self.kind(end) not in ("x", "%"):
+            if values[0] >= 2_000:
+                return _span(values[0] // 100, values[-1] // 100, end)
+            if values[-1] <= 600:
+                return _span(values[0] * 60 // 100, values[-1] * 60 // 100, end)
+        return None
+
+    def every(self, i: int) -> bool:
+        """"every 90 s for 8 sets", "EMOM 10", "E2MOM x 5", "on the minute for 10 minutes" at token ``i``."""
+        j = i
+        if self.kind(i) == "E":
+            seconds = int(str(self.tok(i).value))
+            j = i + 1
+        elif self.word(i) in ("emom", "otm", "emotm"):
+            seconds = 60
+            j = i + 1
+        elif self.word(i) == "on" and self.word(i + 1) == "the" and self.word(i + 2) in ("minute", "min"):
+            seconds, j = 60, i + 3
+        elif self.word(i) == "every":
+            j = i + 1
+            if self.word(j) in ("minute", "min"):
+                seconds = 60
+                j += 1
+                if self.word(j) == "on" and self.word(j + 1) == "the" and self.word(j + 2) in ("minute", "min"):
+                    j += 3
+            else:
+                if self.word(j) in ("other", "second", "third", "rep", "set", "week", "day", "time"):
+                    if self.word(j) == "other" and self.word(j + 1) in ("minute", "min"):
+                        seconds, j = 120, j + 2
+                    else:
+                        return False
+                else:
+                    got = self.time_at(j)
+                    if got is None or got[0].low != got[0].high:
+                        return False
+                    seconds, j = got[0].low, got[1]
+                if self.word(j) == "on" and self.word(j + 1) == "the" and self.word(j + 2) in ("minute", "min"):
+                    j += 3
+        else:
+            return False
+        if not 0 < seconds <= 3_600:
+            return False
+        return self._interval(seconds, j)
+
+    def every_behind(self, i: int) -> bool:
+        """"10 min EMOM", "32 Min. E2MOTM" at token ``i``."""
+        got = self.time_at(i)
+        if got is None:
+            return False
+        span, j = got
+        while self.kind(j) in ("-", ":") or self.word(j) in ("of", "an"):
+            j += 1
+        if self.word(j) not in ("emom", "otm", "emotm") and self.kind(j) != "E":
+            if self.word(j) in ("amrap", "amap"):
+                self.i = j + 1
+                self.scan.all.within_s = span.high
+                if self.kind(self.i) == ":":
+                    self.i += 1
+                return True
+            return False
+        seconds = 60 if self.kind(j) != "E" else int(str(self.tok(j).value))
+        self.scan.all.every_s = seconds
+        self._total(span.high, seconds)
+        self.i = j + 1
+        return True
+
+    def _interval(self, seconds: int, j: int) -> bool:
+        all_ = self.scan.all
+        own = self.cur is not None and not self.sep and len(self.scan.items) > 1
+        k = j
+        if self.kind(k) in ("x", ":", ",", "-") and self.kind(k + 1) in ("n", "t"):
+            led = self.kind(k)
+            k += 1
+        else:
+            led = ""
+        while self.word(k) in ("for", "x", "of"):
+            led = "for"
+            k += 1
+        got = self.time_at(k) if led not in (":", ",") else None
+        total: int | None = None
+        count: Span | None = None
+        if got is not None and got[0].low == got[0].high and self.word(got[1]) != "rest":
+            total, j = got[0].low, got[1]
+        elif self.kind(k) == "n" and led not in (":", ","):
+            op = self.operand(k)
+            if op is not None and op.kind == "num" and op.unit == "sets":
+                count = self.span(op)
+                j = op.end
+            elif op is not None and op.kind == "num" and op.unit == "" and op.low == op.high and self.kind(op.end) not in ("x", "/", "@") and (
+                led in ("x", "for") or self.kind(op.end) in (":", "", ",", "-", ")") or not self.names.name(self.line, self.toks, op.end)
+            ):
+                number = self.span(op)
+                if number is not None:
+                    j = op.end
+                    if seconds == 60:
+                        count = number
+                    elif led == "x":
+                        count = number
+                    else:
+                        all_.count = None
+                        all_.unsure = f"every {number.low}"
+        if own and self.cur is not None:
+            self.cur.every_s = seconds
+            if count is not None and self.cur.count is None:
+                self.cur.count = count
+        else:
+            all_.every_s = seconds
+            if count is not None:
+                all_.count = count
+            if total is not None:
+                self._total(total, seconds)
+        self.i = j
+        if self.kind(self.i) in (":", "-", ","):
+            self.i += 1
+            self.sep = ""
+        return True
+
+    def _total(self, total: int, seconds: int) -> None:
+        self.scan.all.within_s = total
+        if total % seconds == 0 and 0 < total // seconds <= 120:
+            self.scan.all.count = Span(total // seconds, total // seconds)
+
+    def tempo(self, i: int) -> bool:
+        """"tempo 30X0", "@ 21X1", "30X0 tempo", "tempo 3-1-1" at token ``i``."""
+        j = i
+        named = False
+        if self.word(j) == "tempo" or self.kind(j) == "@":
+            named = self.word(j) == "tempo"
+            j += 1
+            while self.kind(j) in (":", "@", "(", "=") or self.word(j) in ("of", "is", "tempo"):
+                named = named or self.word(j) == "tempo"
+                j += 1
+        if self.kind(j) not in ("n", "T", "x", "t", "w", "c"):
+            return False
+        start = self.tok(j).start
+        found = TEMPO.match(self.line, start)
+        sep = ""
+        if not found and named:
+            found = TEMPO_APART.match(self.line, start)
+            sep = "apart"
+        if not found:
+            return False
+        end = j
+        while end < self.n and self.toks[end].start < found.end():
+            end += 1
+        if self.toks[end - 1].end != found.end():
+            return False
+        behind = self.word(end) == "tempo"
+        text = found.group()
+        signs = "".join(c for c in text.upper().replace("×", "X") if c.isalnum())
+        if not (named or behind or self.kind(i) == "T"):
+            if self.kind(i) != "@":
+                return False
+            # "@ 21X1" and "@ 3010" are no weights; "@ 20x1" could be, so other sets must stand beside it.
+            if "X" in signs and signs[2] == "X" and not signs.endswith("0") and "X" not in text and "x" in text and not self._scheme_elsewhere(end):
+                self.scan.all.unsure = self.scan.all.unsure or "tempo"
+        if len(signs) == 3 and sep:
+            signs += "0"
+        if len(signs) != 4:
+            return False
+        self.i = end + 1 if behind else end
+        if self.cur is not None and not self.sep and len(self.scan.items) > 1:
+            self.cur.tempo = signs
+        else:
+            self.scan.all.tempo = signs
+        return True
+
+    def _scheme_elsewhere(self, end: int) -> bool:
+        return bool(self.scan.items and self.scan.items[0].scheme) or any(
+            self.kind(k) == "x" or self.word(k) in w.SETS for k in range(end, self.n)
+        )
+
+    def within(self, i: int) -> bool:
+        """"AMRAP 8 min", "within 10 minutes", "in 8 min" at token ``i``."""
+        j = i + 1
+        while self.word(j) in ("in", "for", "of") or self.kind(j) in (":", "-", "x"):
+            j += 1
+        got = self.time_at(j)
+        if got is None:
+            return False
+        self.scan.all.within_s = got[0].high
+        self.i = got[1]
+        if self.kind(self.i) == ":":
+            self.i += 1
+        return True
+
+
+def _span(low: int, high: int, end: int) -> tuple[Span, int] | None:
+    return (Span(low, high), end) if 0 < low <= high <= 36_000 else None
