@@ -1,6 +1,7 @@
 """Whatever stands in a file: reading it raises nothing, costs no other entry, and tells place and remedy."""
 
 import random
+import re
 import tempfile
 from pathlib import Path
 
@@ -12,8 +13,7 @@ from meetward.catalogue.files import MOST_PROBLEMS
 from meetward.catalogue.reading import read_layers
 from tests.catalogue.test_reading import DRILL, GOOD, SEQUENCE
 
-ALONE = "\n".join(line for line in GOOD.split("\n") if not line.startswith("ratios"))
-ALONE = ALONE.replace('"front_squat"', '"shelf_squat"')
+ALONE = re.sub(r"ratios = \[.*?\n\]\n", "", GOOD, flags=re.DOTALL).replace('"front_squat"', '"shelf_squat"')
 ALL = ALONE + DRILL + SEQUENCE.replace('of = "snatch"', 'of = "shelf_squat"')
 KEPT = ALONE.replace("shelf_squat", "kept").replace("Shelf", "Kept").replace("shelfies", "keepers")
 BROKEN = ALONE.replace('"squat"', '"squash"')

@@ -227,7 +227,7 @@ class Catalogue:
             at = loose.bags.get(unordered)
             if at is not None and not listed(words) and head(key) not in loose.heads[unordered]:
                 return None
-        if at is None and "barbell" in key:
+        if at is None and "barbell" in key.split():
             plain = self._find(" ".join(w for w in key.split() if w != "barbell"), kind)
             return plain._replace(exact=False) if plain else None
         return None if at is None or at == _SHARED else Found(self._entries[at], kind, exact=False)
