@@ -84,7 +84,13 @@ class BlockReader:
         read: Callable[[tuple[tuple[int, Scan], ...], Conventions], ReadEntry],
     ) -> None:
         self.lines = lines
-        self.looked, self.conventions, self.names, self.scan, self.read = looked, conventions, names, scan, read
+        self.looked, self.conventions, self.names, self.scan, self.read = (
+            looked,
+            conventions,
+            names,
+            scan,
+            read,
+        )
         self.fields: list[Field] = []
         self.segments: list[tuple[SegmentKind, list[_Draft]]] = []
         self.problems: list[Problem] = []
@@ -151,7 +157,16 @@ class BlockReader:
             try:
                 line = _line_decoder.decode(head.value)
             except msgspec.MsgspecError as error:
-                self.problems.append(p.wrong_value(number + 1, head.at, head.at + len(head.value), head.value[:60], "Exact", f"a line of the cycle as JSON ({error})"))
+                self.problems.append(
+                    p.wrong_value(
+                        number + 1,
+                        head.at,
+                        head.at + len(head.value),
+                        head.value[:60],
+                        "Exact",
+                        f"a line of the cycle as JSON ({error})",
+                    )
+                )
                 draft = self._start(number)
                 draft.texts = [head.value]
                 self.open = None
@@ -171,15 +186,27 @@ class BlockReader:
             if head.value.lower() in ("key", "should", "could"):
                 last.priority = head.value.lower()
             else:
-                self.problems.append(p.wrong_value(number + 1, head.at, head.at + len(head.value), head.value, "priority", "key, should or could"))
+                self.problems.append(
+                    p.wrong_value(
+                        number + 1,
+                        head.at,
+                        head.at + len(head.value),
+                        head.value,
+                        "priority",
+                        "key, should or could",
+                    )
+                )
                 last.notes.append(f"priority: {head.value}")
         else:
             last.between.append(self.between(head.value))
 
     def between(self, value: str) -> Between:
-        """"ankle rock, 5 each side": a drill and its dose."""
+        """ "ankle rock, 5 each side": a drill and its dose."""
         if value.startswith('"'):
-            found = re.match(r'("(?:[^"\\]|\\.)*")\s*(\{(?:[^{}"]|"(?:[^"\\]|\\.)*")*\})?\s*(?:,\s*("(?:[^"\\]|\\.)*"))?$', value)
+            found = re.match(
+                r'("(?:[^"\\]|\\.)*")\s*(\{(?:[^{}"]|"(?:[^"\\]|\\.)*")*\})?\s*(?:,\s*("(?:[^"\\]|\\.)*"))?$',
+                value,
+            )
             if found:
                 got = ids_in(found[2]) if found[2] else None
                 written = unquoted(found[1])
@@ -216,7 +243,11 @@ class BlockReader:
             if opened.each_of and parts and not items:
                 opened.scans.append((number, scan))
                 return
-            if not parts and (opened.has_parts or (self._minutes(opened) and self._is_minutes(scan))) and (not self.gap or not opened.has_items):
+            if (
+                not parts
+                and (opened.has_parts or (self._minutes(opened) and self._is_minutes(scan)))
+                and (not self.gap or not opened.has_items)
+            ):
                 opened.scans.append((number, scan))
                 return
         draft = self._start(self.pending[0][0] if self.pending else number)
@@ -288,4 +319,3 @@ class BlockReader:
             notes=(*line.notes, *draft.notes),
             priority=draft.priority or line.priority,
         )
-

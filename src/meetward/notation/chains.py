@@ -69,7 +69,11 @@ class ChainForms(NumberForms):
             count = self.span(op)
             if count is None:
                 return False
-            self.put_scheme(count=count, reps=((w.TIMES_OF[self.word(op.end)],) * 2 + (False,),), fill=self.cur is not None and not self.cur.scheme)
+            self.put_scheme(
+                count=count,
+                reps=((w.TIMES_OF[self.word(op.end)],) * 2 + (False,),),
+                fill=self.cur is not None and not self.cur.scheme,
+            )
             self.i = op.end + 1
             return True
         if unit in ("s", "min"):
@@ -96,12 +100,15 @@ class ChainForms(NumberForms):
         return self._plain(op, i)
 
     def _sets(self, op: Op) -> bool:
-        """"5 sets of 3", "5 sets x 3", "5 sets, 3 reps", "5 sets"."""
+        """ "5 sets of 3", "5 sets x 3", "5 sets, 3 reps", "5 sets"."""
         count = self.span(op)
         if count is None:
             return False
         j = op.end
-        if self.word(j) in ("of", "by", "at", "with") and (self.kind(j + 1) in ("n", "c", "(", "t") or self.word(j + 1) in (*w.NUMBERS, "amrap", "max", "as", *w.TIMES_OF)):
+        if self.word(j) in ("of", "by", "at", "with") and (
+            self.kind(j + 1) in ("n", "c", "(", "t")
+            or self.word(j + 1) in (*w.NUMBERS, "amrap", "max", "as", *w.TIMES_OF)
+        ):
             if self.word(j) in ("of", "by"):
                 j += 1
             else:
@@ -185,7 +192,11 @@ class ChainForms(NumberForms):
             if max(numbers) <= 3_000:
                 return False
             return self._weights(op)
-        if all(a >= b for a, b in zip(numbers, numbers[1:], strict=False)) and max(numbers) <= 5_000 and min(numbers) < 2_000:
+        if (
+            all(a >= b for a, b in zip(numbers, numbers[1:], strict=False))
+            and max(numbers) <= 5_000
+            and min(numbers) < 2_000
+        ):
             return self._ladder(op, None)
         return max(numbers) <= 2_000 and self._ladder(op, None)
 
@@ -200,7 +211,7 @@ class ChainForms(NumberForms):
         return True
 
     def _ladder(self, op: Op, count: Span | None) -> bool:
-        """"3-3-2-2-1-1": a set of each. ``count`` waves of it where a number stands before."""
+        """ "3-3-2-2-1-1": a set of each. ``count`` waves of it where a number stands before."""
         if any(v % 100 or not 0 < v <= 10_000 for v in op.values):
             return False
         numbers = [v // 100 for v in op.values]
@@ -231,7 +242,11 @@ class ChainForms(NumberForms):
     def _plain(self, op: Op, i: int) -> bool:
         """A number with no sign and no link."""
         before = self.kind(i - 1)
-        if before == "@" or self.word(i - 1) in ("at", "@") or (self.word(i - 1) == "with" and op.low >= 1_000):
+        if (
+            before == "@"
+            or self.word(i - 1) in ("at", "@")
+            or (self.word(i - 1) == "with" and op.low >= 1_000)
+        ):
             self.put_load(self.weight(op))
             return True
         after = self.kind(op.end)
@@ -251,7 +266,13 @@ class ChainForms(NumberForms):
             else:
                 self.put_scheme(reps=(amount,))
             return True
-        if op.brackets and len(op.values) == 2 and self.cur is not None and self.cur.load is not None and self.cur.reps is None:
+        if (
+            op.brackets
+            and len(op.values) == 2
+            and self.cur is not None
+            and self.cur.load is not None
+            and self.cur.reps is None
+        ):
             amount = self.amount(op)
             if amount is None:
                 return False
@@ -296,20 +317,44 @@ class ChainForms(NumberForms):
         if self.kind(j) == ",":
             j += 1
         later = self.tok(j)
-        if later.kind == "n" and isinstance(later.value, int) and op.low <= 4 * later.value and later.value >= 1_000 and self.kind(j + 1) != "x":
+        if (
+            later.kind == "n"
+            and isinstance(later.value, int)
+            and op.low <= 4 * later.value
+            and later.value >= 1_000
+            and self.kind(j + 1) != "x"
+        ):
             return True
         if later.kind == "n" and isinstance(later.value, int) and op.low >= 2_000 and later.value >= 2_000:
             return True
-        return self.heavyish(op) and self.cur is not None and self.cur.scheme and self.cur.load is None and self.kind(j) in ("", ",", ";", ")")
+        return (
+            self.heavyish(op)
+            and self.cur is not None
+            and self.cur.scheme
+            and self.cur.load is None
+            and self.kind(j) in ("", ",", ";", ")")
+        )
 
     def _two(self, a: Op, b: Op, link: str) -> bool:
-        if a.kind == "list" and b.kind == "num" and b.unit == "" and link == "x" and not any(a.missed) and a.unit == "":
+        if (
+            a.kind == "list"
+            and b.kind == "num"
+            and b.unit == ""
+            and link == "x"
+            and not any(a.missed)
+            and a.unit == ""
+        ):
             count = self.span(b)
             return count is not None and self._ladder(a, count)
         if a.is_load or (a.unit == "" and link == "/" and self._bare_front(a, b)):
             return self._front(a, [b], [link])
         if link == "/":
-            if b.unit in ("kg", "lb") and a.unit == "" and a.kind == b.kind == "num" and b.low < a.low <= 3 * b.low:
+            if (
+                b.unit in ("kg", "lb")
+                and a.unit == ""
+                and a.kind == b.kind == "num"
+                and b.low < a.low <= 3 * b.low
+            ):
                 return self._men_women(a, b)
             return False
         if a.kind == "num" and b.is_load:
@@ -351,7 +396,15 @@ class ChainForms(NumberForms):
 
     def _bare_front(self, a: Op, b: Op) -> bool:
         """``70/3``: a bare weight, then reps."""
-        return a.kind == "num" and not a.more and a.low >= 2_000 and b.kind in ("num", "sum", "cluster") and b.unit in ("", "reps") and b.high <= 2_000 and b.high * 3 < a.low * 2
+        return (
+            a.kind == "num"
+            and not a.more
+            and a.low >= 2_000
+            and b.kind in ("num", "sum", "cluster")
+            and b.unit in ("", "reps")
+            and b.high <= 2_000
+            and b.high * 3 < a.low * 2
+        )
 
     def _front(self, load: Op, rest: list[Op], links: list[str]) -> bool:
         """The load stands in front: reps, and then sets."""
@@ -380,7 +433,12 @@ class ChainForms(NumberForms):
             count = self.span(sets)
             self._start_loaded(weight)
             return count is not None and self._counted(count, reps)
-        if links[0] == "/" or first.kind in ("sum", "cluster", "many") or first.unit in ("s", "min", "m") or first.more:
+        if (
+            links[0] == "/"
+            or first.kind in ("sum", "cluster", "many")
+            or first.unit in ("s", "min", "m")
+            or first.more
+        ):
             count = self.span(second)
             self._start_loaded(weight)
             return count is not None and self._counted(count, first)
@@ -403,8 +461,22 @@ class ChainForms(NumberForms):
     def _number_times_load(self, a: Op, b: Op) -> bool:
         """``3 x 100kg``: reps or sets at a load; ``2x15kg`` dumbbells."""
         j = b.end
-        hands = self.word(j) in ("db", "dbs", "dumbbell", "dumbbells", "kb", "kbs", "kettlebell", "kettlebells", "plates", "plate") or (
-            self.kind(j) == ")" and any(p.core.lower().startswith(("dumbbell", "db", "kettlebell", "kb")) for p in self.scan.parts)
+        hands = self.word(j) in (
+            "db",
+            "dbs",
+            "dumbbell",
+            "dumbbells",
+            "kb",
+            "kbs",
+            "kettlebell",
+            "kettlebells",
+            "plates",
+            "plate",
+        ) or (
+            self.kind(j) == ")"
+            and any(
+                p.core.lower().startswith(("dumbbell", "db", "kettlebell", "kb")) for p in self.scan.parts
+            )
         )
         weight = self.weight(b)
         if hands and a.low == 200 and b.unit in ("kg", "lb"):
@@ -435,7 +507,11 @@ class ChainForms(NumberForms):
         small = all(o.unit == "" and o.high <= 1_200 for o in rest)
         if first.is_load or (first.low >= FEWEST_KILOS_SLASH and small):
             return len(rest) == 2 and small and self._front(first, rest, ["x", "x"])
-        if first.unit == "" and first.high <= 2_000 and all(o.unit in ("", "reps") and o.high <= 2_000 for o in rest):
+        if (
+            first.unit == ""
+            and first.high <= 2_000
+            and all(o.unit in ("", "reps") and o.high <= 2_000 for o in rest)
+        ):
             ladder = Op("list", [o.low for o in ops], first.start)
             ladder.missed = [False] * len(ops)
             return self._ladder(ladder, None)
@@ -465,7 +541,13 @@ class ChainForms(NumberForms):
         self.climb = False
         cur = self.cur
         amount = ((reps, reps, False),) if reps is not None else None
-        if cur is not None and cur.load is None and cur.reps is None and cur.pair is None and self.sep not in (";", "then"):
+        if (
+            cur is not None
+            and cur.load is None
+            and cur.reps is None
+            and cur.pair is None
+            and self.sep not in (";", "then")
+        ):
             cur.load = weight
             cur.reps = amount
             return cur

@@ -86,7 +86,7 @@ class Cursor:
         return cur
 
     def _overrides(self, cur: Item, weight: Weight) -> bool:
-        """"Heavy single at RPE 8", "heavy single (95 %)": the figure says how heavy."""
+        """ "Heavy single at RPE 8", "heavy single (95 %)": the figure says how heavy."""
         if cur.load is None or self.sep in (";", "then", "+"):
             return False
         if cur.load.kind == "open" and weight.kind != "open":
@@ -134,7 +134,14 @@ class Cursor:
         return cur
 
     def _fits(
-        self, cur: Item, count: Span | None, reps: object, pair: object, solo: object, hold: object, distance: object
+        self,
+        cur: Item,
+        count: Span | None,
+        reps: object,
+        pair: object,
+        solo: object,
+        hold: object,
+        distance: object,
     ) -> bool:
         if cur.pair is not None or cur.solo is not None:
             return False
@@ -144,7 +151,9 @@ class Cursor:
             return False
         if (pair is not None or solo is not None) and cur.scheme:
             return False
-        if (hold is not None and cur.hold_s is not None) or (distance is not None and cur.distance_m is not None):
+        if (hold is not None and cur.hold_s is not None) or (
+            distance is not None and cur.distance_m is not None
+        ):
             return False
         if cur.load is not None and cur.load.kind == "heavy":
             return False

@@ -67,7 +67,9 @@ def read_entry(
         found += _problems_of(number + 1, scan)
     doubted = any(scan.doubts or scan.only_note for scan in scans)
     leftover = " / ".join(left for scan in scans if (left := _leftover(scan)))
-    has_sets = bool(entry.items or entry.sum_reps or any(d.reps_low for d in entry.parts) or any(s.has_all for s in scans))
+    has_sets = bool(
+        entry.items or entry.sum_reps or any(d.reps_low for d in entry.parts) or any(s.has_all for s in scans)
+    )
     if doubted or hangs or (leftover and not entry.parts) or not (entry.parts or has_sets):
         return _note(numbered, text, count, found)
     ways, answers, why = readings(entry, conventions, names)
@@ -76,13 +78,19 @@ def read_entry(
         line, words = next(((n + 1, s.text) for n, s in numbered if s.items), (first_line, first_text))
         return _note(numbered, text, count, [*found, p.misfit(line, words, why)])
     reading = ways[0]
-    if not reading.groups and not any(part.movement for part in reading.parts) and not any(d.exact for d in entry.parts):
+    if (
+        not reading.groups
+        and not any(part.movement for part in reading.parts)
+        and not any(d.exact for d in entry.parts)
+    ):
         return _note(numbered, text, count, found)
     for number, scan in numbered:
         for draft in scan.parts:
             if not draft.movement and not draft.exact:
                 found.append(
-                    p.unknown_movement(number + 1, draft.start, draft.end, draft.written, names.suggest(draft.written))
+                    p.unknown_movement(
+                        number + 1, draft.start, draft.end, draft.written, names.suggest(draft.written)
+                    )
                 )
     if reading.groups and not entry.parts:
         found.append(p.no_movement(first_line, first_text))
@@ -96,7 +104,9 @@ def read_entry(
     turn = next((s.turn for s in scans if s.turn), "")
     priority = next((s.priority for s in scans if s.priority), "should")
     tree = Line(reading.parts, reading.groups, notes=notes, turn=turn, priority=priority)  # type: ignore[arg-type]
-    record = Record(1, count, text, status, reading.parts, reading, tuple(ways) if len(ways) > 1 else (), leftover)
+    record = Record(
+        1, count, text, status, reading.parts, reading, tuple(ways) if len(ways) > 1 else (), leftover
+    )
     return ReadEntry(tree, record, tuple(found))
 
 

@@ -22,9 +22,13 @@ _MARK = re.compile(
     )""",
     re.VERBOSE,
 )
-_TURN = re.compile(r"\s*(?:\(?([A-H])([1-9])\s*(?:[.):]|-(?=\s)|\s(?=\s*[A-Za-z(\d]))|([A-H])\s*:(?=\s))\s*", re.IGNORECASE)
+_TURN = re.compile(
+    r"\s*(?:\(?([A-H])([1-9])\s*(?:[.):]|-(?=\s)|\s(?=\s*[A-Za-z(\d]))|([A-H])\s*:(?=\s))\s*", re.IGNORECASE
+)
 _LETTER = re.compile(r"\s*(?:[A-Ha-h][.)]|\([A-Ha-h]\))\s+(?=\S)")
-_HANGING = re.compile(r"(?:after|between|before|during|following|end|finish)\s+(?:each|every|all|the|your)\b", re.IGNORECASE)
+_HANGING = re.compile(
+    r"(?:after|between|before|during|following|end|finish)\s+(?:each|every|all|the|your)\b", re.IGNORECASE
+)
 
 
 class Scanner(SignForms):
@@ -76,7 +80,14 @@ class Scanner(SignForms):
             self._side(i + 1)
         elif kind == "-":
             if not self.drop(i):
-                if self.kind(i + 1) == "n" and self.glued(i + 1) and not self.glued(i) and i > 0 and self.kind(i - 1) != ")" and self.cur is not None:
+                if (
+                    self.kind(i + 1) == "n"
+                    and self.glued(i + 1)
+                    and not self.glued(i)
+                    and i > 0
+                    and self.kind(i - 1) != ")"
+                    and self.cur is not None
+                ):
                     self.doubt("negative", i, i + 1)
                 self.i = i + 1
         elif kind == "+":
@@ -126,7 +137,11 @@ class Scanner(SignForms):
     def _number(self, i: int) -> None:
         if self._positions(i) or self._minutes(i):
             return
-        if self.tok(i).value == 100 and self.word(i + 1) == "set" and (self.word(i + 2) == "every" or self.kind(i + 2) == "E"):
+        if (
+            self.tok(i).value == 100
+            and self.word(i + 1) == "set"
+            and (self.word(i + 2) == "every" or self.kind(i + 2) == "E")
+        ):
             if self.every(i + 2):
                 return
         got = self.names.pause(self.line, self.toks, i)
@@ -139,14 +154,25 @@ class Scanner(SignForms):
         if self._clock(i) or self._held(i) or self._conversion(i) or self._waves_before(i):
             return
         op = self.operand(i)
-        if op is not None and op.kind == "num" and op.unit == "" and not op.brackets and self.kind(op.end) == "w":
+        if (
+            op is not None
+            and op.kind == "num"
+            and op.unit == ""
+            and not op.brackets
+            and self.kind(op.end) == "w"
+        ):
             amount = self.amount(op)
             j = op.end
             while self.word(j) in ("light", "a", "of"):
                 j += 1
             if amount is not None and self.word(j) not in ("x", "each", "per") and self.kind(i - 1) != "@":
                 name = self.names.name(self.line, self.toks, j)
-                if name is not None and (name[0].movement or j == op.end) and (not self.scan.parts or self._joined(j)) and self._name(j, amount):
+                if (
+                    name is not None
+                    and (name[0].movement or j == op.end)
+                    and (not self.scan.parts or self._joined(j))
+                    and self._name(j, amount)
+                ):
                     return
         if self.take_chain(i):
             self._behind_chain()
@@ -160,7 +186,13 @@ class Scanner(SignForms):
         cur = self.cur
         if cur is None:
             return
-        if self.kind(self.i) == "x" and cur.load is not None and self.glued(self.i) and not self.glued(self.i + 1) and cur.bare_list:
+        if (
+            self.kind(self.i) == "x"
+            and cur.load is not None
+            and self.glued(self.i)
+            and not self.glued(self.i + 1)
+            and cur.bare_list
+        ):
             nxt = self.tok(self.i + 1)
             if nxt.kind != "n" or (isinstance(nxt.value, int) and nxt.value >= 2_000):
                 self._misses()
@@ -168,11 +200,16 @@ class Scanner(SignForms):
         if self.kind(self.i) == "X" and cur.load is not None:
             self._misses()
             return
-        if cur.load is not None and cur.load.kind == "percent" and cur.load.of[0] == "default" and not cur.load.of[1]:
+        if (
+            cur.load is not None
+            and cur.load.kind == "percent"
+            and cur.load.of[0] == "default"
+            and not cur.load.of[1]
+        ):
             self.of_base(cur.load)
 
     def _minutes(self, i: int) -> bool:
-        """"1-3min: 50kg": minutes of an interval."""
+        """ "1-3min: 50kg": minutes of an interval."""
         if i != 0 and self.kind(i - 1) not in (",", ";"):
             return False
         values = [self.tok(i).value]
@@ -183,7 +220,13 @@ class Scanner(SignForms):
         if self.word(j) not in w.MINUTES or self.kind(j + 1) != ":" or self.operand(j + 2) is None:
             return False
         low, high = values[0], values[-1]
-        if not isinstance(low, int) or not isinstance(high, int) or low % 100 or high % 100 or not 0 < low <= high <= 9_000:
+        if (
+            not isinstance(low, int)
+            or not isinstance(high, int)
+            or low % 100
+            or high % 100
+            or not 0 < low <= high <= 9_000
+        ):
             return False
         op = self.operand(j + 2)
         if op is None or not op.is_load or op.kind != "num":
@@ -196,7 +239,7 @@ class Scanner(SignForms):
         return True
 
     def _clock(self, i: int) -> bool:
-        """"At 0:00, ...": a time on the clock."""
+        """ "At 0:00, ...": a time on the clock."""
         if self.kind(i) == "t" and self.word(i - 1) == "at" and i <= 1:
             self.i = i + 1
             self.skipped = [k for k in self.skipped if k != i - 1]
@@ -204,7 +247,7 @@ class Scanner(SignForms):
         return False
 
     def _held(self, i: int) -> bool:
-        """"30 s hold", "hold" behind a time."""
+        """ "30 s hold", "hold" behind a time."""
         got = self.time_at(i)
         if got is None or self.word(got[1]) not in ("hold", "holds"):
             return False
@@ -217,7 +260,7 @@ class Scanner(SignForms):
         return True
 
     def _conversion(self, i: int) -> bool:
-        """"76 (167.6#)", "60 kg / 132 lb": the same weight once more in the other unit."""
+        """ "76 (167.6#)", "60 kg / 132 lb": the same weight once more in the other unit."""
         cur = self.cur
         if cur is None or cur.load is None or self.kind(i - 1) not in ("(", "/", "="):
             return False
@@ -229,7 +272,10 @@ class Scanner(SignForms):
             if load is None or load.kind not in ("kg", "lb", "bare"):
                 continue
             kilos, pounds = (load.high, op.low) if op.unit == "lb" else (op.low, load.high)
-            if load.kind != op.unit and abs(pounds * 45359237 - kilos * 100_000_000) <= max(kilos, 1) * 1_500_000:
+            if (
+                load.kind != op.unit
+                and abs(pounds * 45359237 - kilos * 100_000_000) <= max(kilos, 1) * 1_500_000
+            ):
                 if load.kind == "bare":
                     other = "kg" if op.unit == "lb" else "lb"
                     for each in self.scan.items:
@@ -241,9 +287,14 @@ class Scanner(SignForms):
         return False
 
     def _waves_before(self, i: int) -> bool:
-        """"2 waves of 3-2-1", "3 waves: 70x3, ..."."""
+        """ "2 waves of 3-2-1", "3 waves: 70x3, ..."."""
         value = self.tok(i).value
-        if self.word(i + 1) not in ("wave", "waves") or not isinstance(value, int) or value % 100 or not 100 <= value <= 2_000:
+        if (
+            self.word(i + 1) not in ("wave", "waves")
+            or not isinstance(value, int)
+            or value % 100
+            or not 100 <= value <= 2_000
+        ):
             return False
         self.scan.waves = value // 100
         self.i = i + 2
@@ -271,13 +322,19 @@ class Scanner(SignForms):
                 self.doubt("words between", k, k)
         runs: list[list[int]] = []
         for k in kept:
-            if runs and all(self.toks[m].kind not in ("n", "t", "x") and (m in kept or self.toks[m].kind in ("-", "'", ".", "&", "/")) for m in range(runs[-1][1] + 1, k)):
+            if runs and all(
+                self.toks[m].kind not in ("n", "t", "x")
+                and (m in kept or self.toks[m].kind in ("-", "'", ".", "&", "/"))
+                for m in range(runs[-1][1] + 1, k)
+            ):
                 runs[-1][1] = k
             else:
                 runs.append([k, k])
         for first, last in runs:
             words = [self.word(m) for m in range(first, last + 1)]
-            if all(v in w.FILLER or not v for v in words) and not any(self.toks[m].kind in ("n", "t", "c") for m in range(first, last + 1)):
+            if all(v in w.FILLER or not v for v in words) and not any(
+                self.toks[m].kind in ("n", "t", "c") for m in range(first, last + 1)
+            ):
                 continue
             scan.leftover.append((self.toks[first].start, self.toks[last].end))
         scan.leftover.sort()

@@ -15,17 +15,37 @@ _FIELDS = {
     "warm-up": "warm-up", "warm up": "warm-up", "warmup": "warm-up", "lifts": "lifts", "main lifts": "lifts", "main work": "lifts",
     "recovery": "recovery", "cool-down": "recovery", "cool down": "recovery", "cooldown": "recovery",
 }  # fmt: skip
-_FIELD = re.compile(r"[\s#*]*(?P<name>" + "|".join(sorted(map(re.escape, _FIELDS), key=len, reverse=True)) + r")\s*(?:\*\*)?\s*:(?:\*\*)?[ \t]*(?P<value>.*)$", re.IGNORECASE | re.DOTALL)
-_SEGMENT_BARE = re.compile(r"[\s#*]*(?P<name>warm[- ]?up|lifts|recovery|cool[- ]?down)[\s*:]*$", re.IGNORECASE)
+_FIELD = re.compile(
+    r"[\s#*]*(?P<name>"
+    + "|".join(sorted(map(re.escape, _FIELDS), key=len, reverse=True))
+    + r")\s*(?:\*\*)?\s*:(?:\*\*)?[ \t]*(?P<value>.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
+_SEGMENT_BARE = re.compile(
+    r"[\s#*]*(?P<name>warm[- ]?up|lifts|recovery|cool[- ]?down)[\s*:]*$", re.IGNORECASE
+)
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _DAY = r"(?P<day>monday|tuesday|wednesday|thursday|friday|saturday|sunday|(?:mon|tues?|wed|thu(?:rs?)?|fri|sat|sun)(?=\s*(?:[.:,(\-–—|]|\d|$)))\b\.?"
 _NUMBERED = r"(?P<word>day|session|workout|training|d)\s*#?(?P<number>\d{1,3})(?!\s*(?:x|%|kg|lb|sets?|reps?)\b)(?!\d)"
-_WEEK = re.compile(r"[\s#*=_-]*(?:week|wk|w)\s*#?(?P<week>\d{1,3})(?!\d)(?!\s*(?:x|%|kg|lb|sets?|reps?|of)\b)\s*(?:of\s+\d+)?(?P<rest>.*)$", re.IGNORECASE | re.DOTALL)
-_SESSION = re.compile(r"[\s#*=_-]*(?:" + _DAY + "|" + _NUMBERED + r")(?P<rest>.*)$", re.IGNORECASE | re.DOTALL)
-_PHASE = re.compile(r"[\s#*=_-]*(?:phase|block|mesocycle)\s*(?:\d{1,2}|[A-D]|I{1,3}V?)?\s*(?::|[-–—]\s)\s*(?P<rest>.*)$", re.IGNORECASE | re.DOTALL)
-_PHASE_BARE = re.compile(r"[\s#*=_-]*(?:phase|block|mesocycle)\s*(?:\d{1,2}|[A-D]|I{1,3}V?)[\s#*=:_-]*$", re.IGNORECASE)
+_WEEK = re.compile(
+    r"[\s#*=_-]*(?:week|wk|w)\s*#?(?P<week>\d{1,3})(?!\d)(?!\s*(?:x|%|kg|lb|sets?|reps?|of)\b)\s*(?:of\s+\d+)?(?P<rest>.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
+_SESSION = re.compile(
+    r"[\s#*=_-]*(?:" + _DAY + "|" + _NUMBERED + r")(?P<rest>.*)$", re.IGNORECASE | re.DOTALL
+)
+_PHASE = re.compile(
+    r"[\s#*=_-]*(?:phase|block|mesocycle)\s*(?:\d{1,2}|[A-D]|I{1,3}V?)?\s*(?::|[-–—]\s)\s*(?P<rest>.*)$",
+    re.IGNORECASE | re.DOTALL,
+)
+_PHASE_BARE = re.compile(
+    r"[\s#*=_-]*(?:phase|block|mesocycle)\s*(?:\d{1,2}|[A-D]|I{1,3}V?)[\s#*=:_-]*$", re.IGNORECASE
+)
 _JOINS = re.compile(r"[\s:.,|/*–—-]+")
-_ROLE = re.compile(r"(?P<role>load|lighter|deload|test|taper|meet)\b\s*(?:week)?\s*(?:,\s*(?P<title>.*))?$", re.IGNORECASE | re.DOTALL)
+_ROLE = re.compile(
+    r"(?P<role>load|lighter|deload|test|taper|meet)\b\s*(?:week)?\s*(?:,\s*(?P<title>.*))?$",
+    re.IGNORECASE | re.DOTALL,
+)
 _FIRST = re.compile(r"[\s#*=_-]*([A-Za-z])")
 _INITIALS = frozenset("abcdelmnoprstuwfABCDELMNOPRSTUWF")
 
@@ -63,7 +83,10 @@ def heading(line: str) -> Heading | None:
     bare = _SEGMENT_BARE.match(line)
     if bare:
         name = bare["name"].lower()
-        return Heading("segment", role="warm-up" if name.startswith("warm") else "lifts" if name == "lifts" else "recovery")
+        return Heading(
+            "segment",
+            role="warm-up" if name.startswith("warm") else "lifts" if name == "lifts" else "recovery",
+        )
     week = _WEEK.match(line)
     if week:
         return _week(line, week)

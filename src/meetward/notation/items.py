@@ -17,7 +17,9 @@ class Weight:
 
     __slots__ = ("concluded", "high", "implements", "kind", "low", "of", "other", "reps", "start", "word")
 
-    def __init__(self, kind: str, low: int | None = None, high: int = 0, *, word: str = "", start: int = 0) -> None:
+    def __init__(
+        self, kind: str, low: int | None = None, high: int = 0, *, word: str = "", start: int = 0
+    ) -> None:
         self.kind, self.low, self.high, self.word, self.start = kind, low, high, word, start
         self.of: tuple[str, str, int] = ("default", "", 0)
         self.reps: int | None = None
@@ -65,7 +67,9 @@ class Item:
     @property
     def scheme(self) -> bool:
         """Whether sets or reps were said."""
-        return self.count is not None or self.reps is not None or self.pair is not None or self.solo is not None
+        return (
+            self.count is not None or self.reps is not None or self.pair is not None or self.solo is not None
+        )
 
     @property
     def bare_list(self) -> bool:

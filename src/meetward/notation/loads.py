@@ -7,9 +7,15 @@ from .chains import ChainForms
 from .items import Item, Weight
 
 TOP = ("top", "", 0)
-_BEST = frozenset("your the a their best current max maximum pr pb personal record all-time recent 1rm estimated".split())
-_TODAY = frozenset("today's todays day's days daily today heavy top it that this the set single double triple day max best above last your from of weight".split())
-_CLIMB = frozenset("work build ramp climb go find establish hit find warm build-up working building climbing ascending".split())
+_BEST = frozenset(
+    "your the a their best current max maximum pr pb personal record all-time recent 1rm estimated".split()
+)
+_TODAY = frozenset(
+    "today's todays day's days daily today heavy top it that this the set single double triple day max best above last your from of weight".split()
+)
+_CLIMB = frozenset(
+    "work build ramp climb go find establish hit find warm build-up working building climbing ascending".split()
+)
 
 
 class LoadForms(ChainForms):
@@ -19,7 +25,9 @@ class LoadForms(ChainForms):
         """Take "of clean", "of 1RM", "of today's top single" behind a percentage; False when nothing fits."""
         i = self.i
         j = i
-        if self.word(j) in ("of", "from", "off") or (self.word(j) == "based" and self.word(j + 1) in ("on", "off")):
+        if self.word(j) in ("of", "from", "off") or (
+            self.word(j) == "based" and self.word(j + 1) in ("on", "off")
+        ):
             j += 2 if self.word(j) == "based" else 1
         elif self.kind(j) == "n" and self.word(j + 1) == "rm" or self.word(j) in ("max", "pr", "pb"):
             pass
@@ -35,10 +43,16 @@ class LoadForms(ChainForms):
             k += 1
         if k > start:
             said = {self.word(m) for m in range(start, k)}
-            if said & {"it", "that", "this", "above", "last"} or (said & {"today's", "todays", "day's", "days", "daily", "today", "heavy", "top"}):
+            if said & {"it", "that", "this", "above", "last"} or (
+                said & {"today's", "todays", "day's", "days", "daily", "today", "heavy", "top"}
+            ):
                 if self.kind(k) == "n" and self.word(k + 1) == "rm":
                     k += 2
-                elif self.kind(k) == "n" and self.word(start) in ("the", "today's", "todays", "heavy") and self.kind(k + 1) not in ("x", "%"):
+                elif (
+                    self.kind(k) == "n"
+                    and self.word(start) in ("the", "today's", "todays", "heavy")
+                    and self.kind(k + 1) not in ("x", "%")
+                ):
                     k += 1
                 weight.of = TOP
                 self.i = k
@@ -94,14 +108,18 @@ class LoadForms(ChainForms):
                 return True
         while self.word(nxt) in ("max", "pr", "pb", "best", "maximum"):
             nxt += 1
-        if not led and self.kind(nxt) not in ("", ",", ";", ")", ".", "x", "-") and self.word(nxt) not in ("for", "x", "rest", "then"):
+        if (
+            not led
+            and self.kind(nxt) not in ("", ",", ";", ")", ".", "x", "-")
+            and self.word(nxt) not in ("for", "x", "rest", "then")
+        ):
             return False
         weight.of = ("lift", name, 0)
         self.i = nxt
         return True
 
     def effort(self, i: int) -> bool:
-        """"RPE 8", "8 RPE", "@8 RPE", "2 RIR", "1-2 reps in reserve" at token ``i``."""
+        """ "RPE 8", "8 RPE", "@8 RPE", "2 RIR", "1-2 reps in reserve" at token ``i``."""
         word = self.word(i)
         if word in ("rpe", "rir"):
             j = i + 1
@@ -123,9 +141,16 @@ class LoadForms(ChainForms):
             if self.word(j) in ("rpe", "rir"):
                 return self._felt(self.word(j), value, high, j + 1)
             k = j + 1 if self.word(j) in w.REPS else j
-            if (self.word(k) == "in" and self.word(k + 1) in ("reserve", "tank")) or (self.word(k) == "in" and self.word(k + 1) == "the" and self.word(k + 2) in ("tank", "reserve")):
+            if (self.word(k) == "in" and self.word(k + 1) in ("reserve", "tank")) or (
+                self.word(k) == "in" and self.word(k + 1) == "the" and self.word(k + 2) in ("tank", "reserve")
+            ):
                 return self._felt("rir", value, high, k + (2 if self.word(k + 1) != "the" else 3))
-            if self.word(k) == "left" and self.word(k + 1) == "in" and self.word(k + 2) == "the" and self.word(k + 3) == "tank":
+            if (
+                self.word(k) == "left"
+                and self.word(k + 1) == "in"
+                and self.word(k + 2) == "the"
+                and self.word(k + 3) == "tank"
+            ):
                 return self._felt("rir", value, high, k + 4)
         return False
 
@@ -138,7 +163,7 @@ class LoadForms(ChainForms):
         return True
 
     def climbing(self, i: int) -> bool:
-        """"work up to", "build to a", "up to": what follows is the top."""
+        """ "work up to", "build to a", "up to": what follows is the top."""
         j = i
         word = self.word(j)
         if word in _CLIMB:
@@ -150,10 +175,19 @@ class LoadForms(ChainForms):
             if word in ("find", "establish", "hit"):
                 if self.word(j) in ("a", "an", "your", "the", "today's", "new"):
                     j += 1
-                if not (self.word(j) in ("heavy", "max", "maximum", "daily", *w.TIMES_OF) or self.kind(j) == "n"):
+                if not (
+                    self.word(j) in ("heavy", "max", "maximum", "daily", *w.TIMES_OF) or self.kind(j) == "n"
+                ):
                     return False
             elif self.word(j) != "to" and word not in ("ascending", "climbing"):
-                if self.word(j - 1) == "up" and self.word(j) in ("in", "over", "across", "each", "by", "weight"):
+                if self.word(j - 1) == "up" and self.word(j) in (
+                    "in",
+                    "over",
+                    "across",
+                    "each",
+                    "by",
+                    "weight",
+                ):
                     return False
                 return False
             elif self.word(j) == "to":
@@ -170,7 +204,25 @@ class LoadForms(ChainForms):
             j += 1
         else:
             return False
-        while self.word(j) in ("a", "an", "your", "the", "today's", "todays", "day's", "days", "daily", "new", "about", "around", "approx", "roughly", "tough", "hard", "technical"):
+        while self.word(j) in (
+            "a",
+            "an",
+            "your",
+            "the",
+            "today's",
+            "todays",
+            "day's",
+            "days",
+            "daily",
+            "new",
+            "about",
+            "around",
+            "approx",
+            "roughly",
+            "tough",
+            "hard",
+            "technical",
+        ):
             j += 1
         if self.kind(j) == "~":
             j += 1
@@ -188,7 +240,9 @@ class LoadForms(ChainForms):
                 item = self.put_scheme(count=Span(1, 1), reps=(amount,) if amount else None, fill=False)
                 item.unsure = "top"
                 return True
-            item = self.put_scheme(count=Span(1, 1), reps=((w.TIMES_OF[self.word(j)],) * 2 + (False,),), fill=False)
+            item = self.put_scheme(
+                count=Span(1, 1), reps=((w.TIMES_OF[self.word(j)],) * 2 + (False,),), fill=False
+            )
             item.unsure = "top"
             self.i = j + 1
             return True
@@ -214,7 +268,12 @@ class LoadForms(ChainForms):
             return True
         if self.effort(j):
             return True
-        if op is not None and op.unit in ("", "reps") and self.amount(op) and (op.high <= 1_000 or op.unit == "reps"):
+        if (
+            op is not None
+            and op.unit in ("", "reps")
+            and self.amount(op)
+            and (op.high <= 1_000 or op.unit == "reps")
+        ):
             amount = self.amount(op)
             self.climb = False
             self.i = op.end
@@ -233,14 +292,17 @@ class LoadForms(ChainForms):
         return True
 
     def heavy(self, i: int) -> bool:
-        """"heavy single", "heavy 3", "max triple", "max", "heavy set of 4" at token ``i``."""
+        """ "heavy single", "heavy 3", "max triple", "max", "heavy set of 4" at token ``i``."""
         word = "max" if self.word(i) in ("max", "maximum") else "heavy"
         j = i + 1
         if word == "max" and self.word(j) in w.REPS:
             self.put_scheme(reps=((None, None, True),))
             self.i = j + 1
             return True
-        while self.word(j) in ("effort", "out", "clean-looking", "technical", "good", "for", "the") and self.word(j) not in w.TIMES_OF:
+        while (
+            self.word(j) in ("effort", "out", "clean-looking", "technical", "good", "for", "the")
+            and self.word(j) not in w.TIMES_OF
+        ):
             if self.word(j) in ("for", "the") and self.word(j + 1) not in ("day", "the"):
                 break
             j += 1
@@ -263,7 +325,12 @@ class LoadForms(ChainForms):
             self._heavy_reps(word, ((reps_n, reps_n, False),), count=None)
             return True
         op = self.operand(j)
-        if op is not None and op.unit in ("", "reps", "rm") and op.kind in ("num", "sum") and (self.kind(op.end) != "x" or op.unit == "rm"):
+        if (
+            op is not None
+            and op.unit in ("", "reps", "rm")
+            and op.kind in ("num", "sum")
+            and (self.kind(op.end) != "x" or op.unit == "rm")
+        ):
             reps = self.reps_of(op)
             if reps is not None and (op.high <= 2_000):
                 self.i = op.end
@@ -281,7 +348,9 @@ class LoadForms(ChainForms):
         self.heavy_item(word, 1 if word == "max" else None)
         return True
 
-    def _heavy_reps(self, word: str, reps: tuple[tuple[int | None, int | None, bool], ...], count: Span | None) -> Item:
+    def _heavy_reps(
+        self, word: str, reps: tuple[tuple[int | None, int | None, bool], ...], count: Span | None
+    ) -> Item:
         one = reps[0][0] if len(reps) == 1 else None
         cur = self.cur
         if cur is not None and cur.count is not None and cur.reps is None and cur.load is None:
@@ -296,7 +365,7 @@ class LoadForms(ChainForms):
         return item
 
     def body_or_bar(self, i: int) -> bool:
-        """"empty bar", "bar only", "stick", "BW + 10 kg" at token ``i``."""
+        """ "empty bar", "bar only", "stick", "BW + 10 kg" at token ``i``."""
         word = self.word(i)
         j = i
         if word in ("empty", "just", "only", "with", "the", "at") or word == "bar":
@@ -336,7 +405,7 @@ class LoadForms(ChainForms):
         return False
 
     def drop(self, i: int) -> bool:
-        """"drop 15% and do 2x4", "-10% 3x3", "back off to 85 %", "drop sets" at token ``i``."""
+        """ "drop 15% and do 2x4", "-10% 3x3", "back off to 85 %", "drop sets" at token ``i``."""
         j = i
         word = self.word(i)
         if self.kind(i) == "-":

@@ -122,7 +122,9 @@ class NameReader:
         draft.core = line[toks[run[first]].start : toks[end].end]
         draft.movement, draft.kind, draft.odd = found.entry.id, found.kind, odd
         draft.variant += [
-            str(toks[j].value) for j in run[:first] if toks[j].kind == "w" and toks[j] not in odd and toks[j].value not in w.FILLER
+            str(toks[j].value)
+            for j in run[:first]
+            if toks[j].kind == "w" and toks[j] not in odd and toks[j].value not in w.FILLER
         ]
         nxt = self.behind(line, toks, end + 1, draft)
         if draft.odd:
@@ -182,7 +184,11 @@ class NameReader:
             seconds, j = got
             while j < n and (toks[j].kind == "-" or toks[j].value in ("full", "static", "isometric")):
                 j += 1
-            if not (j < n and toks[j].kind == "w" and toks[j].value in ("pause", "pauses", "paused", "stop", "hold", "holds")):
+            if not (
+                j < n
+                and toks[j].kind == "w"
+                and toks[j].value in ("pause", "pauses", "paused", "stop", "hold", "holds")
+            ):
                 return None
             word = str(toks[j].value)
             j += 1
@@ -226,12 +232,30 @@ class NameReader:
                     break
                 if _stops(toks, j + 1):
                     break
-            elif run and tok.kind == "." and toks[j - 1].end == tok.start and tok.end - toks[j - 1].start <= 4 and j + 1 < n:
+            elif (
+                run
+                and tok.kind == "."
+                and toks[j - 1].end == tok.start
+                and tok.end - toks[j - 1].start <= 4
+                and j + 1 < n
+            ):
                 pass
             else:
                 break
             j += 1
-        while run and toks[run[-1]].value in ("with", "and", "of", "from", "the", "a", "at", "in", "on", "for", "to"):
+        while run and toks[run[-1]].value in (
+            "with",
+            "and",
+            "of",
+            "from",
+            "the",
+            "a",
+            "at",
+            "in",
+            "on",
+            "for",
+            "to",
+        ):
             run.pop()
         return run
 
@@ -252,14 +276,21 @@ class NameReader:
             word = toks[j].value
             if word in w.PROSE:
                 return None
-            if word in w.FILLER or word in w.MANNER or word in w.SOFT or (word,) in w.BY_FIRST.get(str(word), ()):
+            if (
+                word in w.FILLER
+                or word in w.MANNER
+                or word in w.SOFT
+                or (word,) in w.BY_FIRST.get(str(word), ())
+            ):
                 continue
             odd.append(toks[j])
         return odd
 
     def _unknown(self, line: str, toks: Sequence[Token], run: list[int]) -> tuple[PartDraft, int] | None:
         values = [str(toks[j].value) for j in run]
-        if values[0] in w.PROSE or all(v in w.FILLER or v in w.MANNER or v in w.SOFT or v in w.PLACE_WORDS for v in values):
+        if values[0] in w.PROSE or all(
+            v in w.FILLER or v in w.MANNER or v in w.SOFT or v in w.PLACE_WORDS for v in values
+        ):
             return None
         if len(values) > 6 or all(len(v) == 1 for v in values):
             return None
@@ -308,14 +339,21 @@ def place_at(line: str, toks: Sequence[Token], i: int) -> tuple[str, int]:
     first = j
     while j < n and (toks[j].kind == "w" and toks[j].value in w.PLACE_WORDS):
         j += 1
-        if j + 1 < n and toks[j].kind == "-" and toks[j + 1].value in w.PLACE_WORDS and toks[j].start == toks[j - 1].end:
+        if (
+            j + 1 < n
+            and toks[j].kind == "-"
+            and toks[j + 1].value in w.PLACE_WORDS
+            and toks[j].start == toks[j - 1].end
+        ):
             j += 1
     if j == first or not led:
         return "", i
     return line[toks[i].start : toks[j - 1].end], j
 
 
-_AFTER_COMMA = frozenset(phrase for phrase in w.VARIANTS if len(phrase) > 1 or phrase[0] in ("ak", "bk", "btn", "paused", "power"))
+_AFTER_COMMA = frozenset(
+    phrase for phrase in w.VARIANTS if len(phrase) > 1 or phrase[0] in ("ak", "bk", "btn", "paused", "power")
+)
 
 
 def _phrase(toks: Sequence[Token], i: int) -> tuple[str, ...]:
@@ -324,8 +362,10 @@ def _phrase(toks: Sequence[Token], i: int) -> tuple[str, ...]:
     first = str(toks[i].value)
     best: tuple[str, ...] = ()
     for phrase in (*w.BY_FIRST.get(first, ()), *(p for p in w.POSITIONS if p[0] == first)):
-        if len(phrase) > len(best) and i + len(phrase) <= len(toks) and all(
-            toks[i + k].kind == "w" and toks[i + k].value == word for k, word in enumerate(phrase)
+        if (
+            len(phrase) > len(best)
+            and i + len(phrase) <= len(toks)
+            and all(toks[i + k].kind == "w" and toks[i + k].value == word for k, word in enumerate(phrase))
         ):
             best = phrase
     if best == ("light",) or best in (("slow",), ("tempo",), ("controlled",)):
@@ -333,13 +373,18 @@ def _phrase(toks: Sequence[Token], i: int) -> tuple[str, ...]:
     return best
 
 
-_STOP = w.SETS | w.REPS | frozenset(
-    """heavy max maximum amrap amap rest every emom otm rpe rir then superset supersets supersetted followed x
+_STOP = (
+    w.SETS
+    | w.REPS
+    | frozenset(
+        """heavy max maximum amrap amap rest every emom otm rpe rir then superset supersets supersetted followed x
     each per empty missed miss fail failed bodyweight failure wave waves cluster clusters s sec secs min mins kg lb lbs
-    kgs kilos ladder within afap unbroken find @ triples doubles singles triple drop drops top opener plus until"""
-    .split()
+    kgs kilos ladder within afap unbroken find @ triples doubles singles triple drop drops top opener plus until""".split()
+    )
 )
-_LOADED = frozenset("heavy max rpe rir bodyweight bw empty about approx a ~ around your today's up opener the light moderate".split())
+_LOADED = frozenset(
+    "heavy max rpe rir bodyweight bw empty about approx a ~ around your today's up opener the light moderate".split()
+)
 
 
 def _stops(toks: Sequence[Token], i: int) -> bool:
@@ -348,9 +393,30 @@ def _stops(toks: Sequence[Token], i: int) -> bool:
     nxt = toks[i + 1] if i + 1 < len(toks) else None
     nword = str(nxt.value) if nxt is not None and nxt.kind == "w" else ""
     if word in ("single", "double", "triple", "one"):
-        return not (nword in ("leg", "arm", "legged", "armed", "under", "unders", "side", "extension", "kettlebell", "dumbbell", "knee", "hand", "foot"))
+        return not (
+            nword
+            in (
+                "leg",
+                "arm",
+                "legged",
+                "armed",
+                "under",
+                "unders",
+                "side",
+                "extension",
+                "kettlebell",
+                "dumbbell",
+                "knee",
+                "hand",
+                "foot",
+            )
+        )
     if word == "drop":
-        return nxt is None or nxt.kind == "n" or nword in ("sets", "set", "to", "by", "the", "back", "weight", "down")
+        return (
+            nxt is None
+            or nxt.kind == "n"
+            or nword in ("sets", "set", "to", "by", "the", "back", "weight", "down")
+        )
     if word == "top":
         return nword not in ("half", "down")
     if word == "bodyweight":
@@ -366,9 +432,17 @@ def _stops(toks: Sequence[Token], i: int) -> bool:
     if word in _STOP:
         return True
     if word in ("at", "with", "for", "to", "of", "by"):
-        return nxt is None or nxt.kind in ("n", "t", "T", "(", "E") or nword in _LOADED or nword in w.NUMBERS or nword in w.SETS
+        return (
+            nxt is None
+            or nxt.kind in ("n", "t", "T", "(", "E")
+            or nword in _LOADED
+            or nword in w.NUMBERS
+            or nword in w.SETS
+        )
     if word in ("tempo", "hold", "holds", "pause", "paused"):
-        return nxt is None or nxt.kind in ("n", "T", "t", ":", "(") or (word in ("hold", "holds") and not nword)
+        return (
+            nxt is None or nxt.kind in ("n", "T", "t", ":", "(") or (word in ("hold", "holds") and not nword)
+        )
     if word in ("work", "build", "ramp", "climb", "go", "warm"):
         return nword in ("up", "to")
     if word == "up":

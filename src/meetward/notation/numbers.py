@@ -56,7 +56,11 @@ class NumberForms(Cursor):
         if tok.kind == "(":
             op = self.operand(i + 1)
             if op is not None and op.unit != "%" and (self.kind(op.end) == ")" or op.end >= self.n):
-                if op.kind in ("sum", "cluster", "list") or (op.kind == "num" and len(op.values) == 2) or op.kind == "bar":
+                if (
+                    op.kind in ("sum", "cluster", "list")
+                    or (op.kind == "num" and len(op.values) == 2)
+                    or op.kind == "bar"
+                ):
                     op.brackets = True
                     op.end += 1
                     return op
@@ -83,7 +87,11 @@ class NumberForms(Cursor):
         if op.unit == "" and self.kind(j) == "+":
             if self.kind(j + 1) == "n" and self._is_sum(j + 1):
                 return self._sum(op, j)
-            if self.glued(j) and self.kind(j + 1) not in ("n", "w") or (self.glued(j) and not self.glued(j + 1) and self.kind(j + 1) != "w"):
+            if (
+                self.glued(j)
+                and self.kind(j + 1) not in ("n", "w")
+                or (self.glued(j) and not self.glued(j + 1) and self.kind(j + 1) != "w")
+            ):
                 op.more = True
                 op.end = j + 1
                 op.unit, op.end = self.unit(op.end)
@@ -95,7 +103,12 @@ class NumberForms(Cursor):
     def _is_sum(self, j: int) -> bool:
         """Whether the number at ``j`` behind a plus is the second of a sum and not the reps of the next name."""
         nxt = self.word(j + 1)
-        if not nxt or nxt in w.SETS or nxt in w.REPS or nxt in ("at", "x", "up", "with", "for", "rest", "every", "per", "each", "then"):
+        if (
+            not nxt
+            or nxt in w.SETS
+            or nxt in w.REPS
+            or nxt in ("at", "x", "up", "with", "for", "rest", "every", "per", "each", "then")
+        ):
             return True
         return self.glued(j) and self.glued(j - 1)
 
@@ -166,12 +179,21 @@ class NumberForms(Cursor):
         if glued:
             return True
         # With blanks around the dash, equal or falling numbers are a ladder only when all are small.
-        return not unit and last <= 3_000 and value * 6 > last and self.kind(end) not in ("x", "%") or (
-            last >= 2_000 and value >= last * 0.7 and self.kind(end) != "x"
+        return (
+            not unit
+            and last <= 3_000
+            and value * 6 > last
+            and self.kind(end) not in ("x", "%")
+            or (last >= 2_000 and value >= last * 0.7 and self.kind(end) != "x")
         )
 
     def _missed_at(self, j: int) -> bool:
-        return self.kind(j) == "x" and self.glued(j) and not (self.kind(j + 1) == "n" and self.glued(j + 1)) and self.kind(j + 1) == "-"
+        return (
+            self.kind(j) == "x"
+            and self.glued(j)
+            and not (self.kind(j + 1) == "n" and self.glued(j + 1))
+            and self.kind(j + 1) == "-"
+        )
 
     def _word_operand(self, i: int) -> Op | None:
         word = self.word(i)
@@ -180,7 +202,11 @@ class NumberForms(Cursor):
             op.missed = [False]
             op.unit, op.end = self.unit(i + 1)
             return op
-        if word in ("amrap", "amap", "failure") or (word == "max" and self.kind(i - 1) == "x") or (word in ("max", "maximum") and self.word(i + 1) in w.REPS):
+        if (
+            word in ("amrap", "amap", "failure")
+            or (word == "max" and self.kind(i - 1) == "x")
+            or (word in ("max", "maximum") and self.word(i + 1) in w.REPS)
+        ):
             op = Op("many", [0], i)
             op.more = True
             op.end = i + 2 if self.word(i + 1) in w.REPS else i + 1
@@ -195,7 +221,9 @@ class NumberForms(Cursor):
             if self.word(op.end) == "can":
                 op.end += 1
             return op
-        if word == "bar" and (self.kind(i - 1) in ("", "(", "@", ",", ":", "-") or self.kind(i + 1) in ("x", ")", "/")):
+        if word == "bar" and (
+            self.kind(i - 1) in ("", "(", "@", ",", ":", "-") or self.kind(i + 1) in ("x", ")", "/")
+        ):
             op = Op("bar", [0], i)
             op.end = i + 1
             return op
@@ -241,7 +269,15 @@ class NumberForms(Cursor):
         if word in w.TIMES_OF and self.word(i + 1) not in ("leg", "arm", "legged", "under", "unders"):
             return "singles", i
         j = i
-        while self.word(j) in w.MANNER or self.word(j) in ("hard", "total", "more", "back-off", "backoff", "straight", "top"):
+        while self.word(j) in w.MANNER or self.word(j) in (
+            "hard",
+            "total",
+            "more",
+            "back-off",
+            "backoff",
+            "straight",
+            "top",
+        ):
             j += 1
             if j - i > 2:
                 return "", i
@@ -310,7 +346,12 @@ class NumberForms(Cursor):
             if kind == "x":
                 if self.glued(j) and not self.glued(j + 1) and self.kind(j + 1) == "n":
                     nxt = self.tok(j + 1).value
-                    if ops[-1].kind == "num" and ops[-1].high >= 2_000 and isinstance(nxt, int) and nxt >= 2_000:
+                    if (
+                        ops[-1].kind == "num"
+                        and ops[-1].high >= 2_000
+                        and isinstance(nxt, int)
+                        and nxt >= 2_000
+                    ):
                         break  # "61x 59": a miss, then the next weight
                 op = self.operand(j + 1)
             elif kind == "/" and self.kind(j + 1) in ("n", "(") and not (self.kind(j - 1) == "-"):

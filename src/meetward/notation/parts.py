@@ -17,7 +17,12 @@ class PartForms(TimeForms):
         draft, nxt = got
         parts = self.scan.parts
         if parts and not self._joined(i):
-            if not parts[0].movement and draft.movement and not self.scan.items and self.kind(i - 1) in (":", "-"):
+            if (
+                not parts[0].movement
+                and draft.movement
+                and not self.scan.items
+                and self.kind(i - 1) in (":", "-")
+            ):
                 self.scan.leftover.append((parts[0].start, parts[0].end))
                 parts.clear()
             elif draft.movement and draft.kind == "movement":
@@ -42,7 +47,13 @@ class PartForms(TimeForms):
 
     def _name_may_follow(self, i: int) -> bool:
         """Whether unknown words behind sets may be the name: "5x3 Zercher lift"."""
-        return not self.scan.parts and not self.sep and all(self.kind(k) != "w" or k in self.skipped for k in range(i - 1, i)) and len(self.scan.items) == 1 and self.n - i <= 4
+        return (
+            not self.scan.parts
+            and not self.sep
+            and all(self.kind(k) != "w" or k in self.skipped for k in range(i - 1, i))
+            and len(self.scan.items) == 1
+            and self.n - i <= 4
+        )
 
     def _listed(self, draft: PartDraft, nxt: int) -> bool:
         """Single words in brackets that say how each part is done: "(push, split)"."""
@@ -52,15 +63,29 @@ class PartForms(TimeForms):
         return True
 
     def _coefficient_behind(self, draft: PartDraft) -> None:
-        """"Snatch (2) + OHS (1)", "clean 2 + jerk 1"."""
+        """ "Snatch (2) + OHS (1)", "clean 2 + jerk 1"."""
         i = self.i
-        if self.kind(i) == "(" and self.kind(i + 1) == "n" and self.kind(i + 2) == ")" and (self.kind(i + 3) == "+" or (len(self.scan.parts) > 1 and self.kind(i - 1) == "w" and self.scan.parts[-2].reps_low)):
+        if (
+            self.kind(i) == "("
+            and self.kind(i + 1) == "n"
+            and self.kind(i + 2) == ")"
+            and (
+                self.kind(i + 3) == "+"
+                or (len(self.scan.parts) > 1 and self.kind(i - 1) == "w" and self.scan.parts[-2].reps_low)
+            )
+        ):
             op = self.operand(i + 1)
             end = i + 3
         elif self.kind(i) == "n" and self.kind(i + 1) == "+" and self.kind(i + 2) == "w":
             op = self.operand(i)
             end = i + 1
-        elif self.kind(i) == "n" and len(self.scan.parts) > 1 and self.scan.parts[-2].reps_low and self.kind(i + 1) in ("", ",", ";", "@", "x") and self.kind(self.scan_before(draft)) == "+":
+        elif (
+            self.kind(i) == "n"
+            and len(self.scan.parts) > 1
+            and self.scan.parts[-2].reps_low
+            and self.kind(i + 1) in ("", ",", ";", "@", "x")
+            and self.kind(self.scan_before(draft)) == "+"
+        ):
             op = self.operand(i)
             end = i + 1
             if op is None or op.end != end:
@@ -89,10 +114,15 @@ class PartForms(TimeForms):
             return True
         if self.word(j) in _LINKING:
             return True
-        return self.kind(j) in (",", "/") and self.scan.parts[-1].reps_low is not None and self.kind(i - 1) == "n" and not self.scan.items
+        return (
+            self.kind(j) in (",", "/")
+            and self.scan.parts[-1].reps_low is not None
+            and self.kind(i - 1) == "n"
+            and not self.scan.items
+        )
 
     def _positions(self, i: int) -> bool:
-        """"2 position snatch", "3-position clean"."""
+        """ "2 position snatch", "3-position clean"."""
         j = i + 1
         if self.kind(j) == "-":
             j += 1
@@ -100,7 +130,12 @@ class PartForms(TimeForms):
             return False
         value = self.tok(i).value
         got = self.names.name(self.line, self.toks, j + 1)
-        if not isinstance(value, int) or got is None or not got[0].movement or (self.scan.parts and not self._joined(i)):
+        if (
+            not isinstance(value, int)
+            or got is None
+            or not got[0].movement
+            or (self.scan.parts and not self._joined(i))
+        ):
             return False
         draft = got[0]
         draft.positions = value // 100
@@ -114,4 +149,3 @@ class PartForms(TimeForms):
         self.scan.parts.append(draft)
         self.i = got[1]
         return True
-

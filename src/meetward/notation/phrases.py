@@ -16,13 +16,32 @@ class PhraseForms(PartForms):
         nxt = self.word(i + 1)
         if word in ("rest", "resting"):
             return self.rest(i)
-        if word in ("every", "emom", "otm", "emotm") or (word == "on" and nxt == "the" and self.word(i + 2).startswith("min")):
+        if word in ("every", "emom", "otm", "emotm") or (
+            word == "on" and nxt == "the" and self.word(i + 2).startswith("min")
+        ):
             return self.every(i)
         if word in ("rpe", "rir"):
             return self.effort(i)
         if word == "tempo":
             return self.tempo(i)
-        if word in w.TIMES_OF and not (nxt in ("leg", "legged", "arm", "armed", "under", "unders", "side", "kettlebell", "dumbbell", "extension", "hand", "foot", "knee")):
+        if word in w.TIMES_OF and not (
+            nxt
+            in (
+                "leg",
+                "legged",
+                "arm",
+                "armed",
+                "under",
+                "unders",
+                "side",
+                "kettlebell",
+                "dumbbell",
+                "extension",
+                "hand",
+                "foot",
+                "knee",
+            )
+        ):
             return self._times_of(i)
         if word == "ladder" or word == "ladders":
             self.i = i + 1
@@ -34,7 +53,11 @@ class PhraseForms(PartForms):
                 return self._counted(None, op)
             return False
         if word in ("heavy", "max", "maximum"):
-            if self.names.name(self.line, self.toks, i + 1) and not self.scan.parts and nxt not in ("effort", "set", "sets", "reps", "rep"):
+            if (
+                self.names.name(self.line, self.toks, i + 1)
+                and not self.scan.parts
+                and nxt not in ("effort", "set", "sets", "reps", "rep")
+            ):
                 self.i = i + 1
                 self.heavy_item("max" if word != "heavy" else "heavy", 1 if word != "heavy" else None)
                 self.cur = None
@@ -48,14 +71,30 @@ class PhraseForms(PartForms):
             amount = self.amount(op) if op is not None else None
             reps_n = w.TIMES_OF.get(nxt)
             self.i = op.end if op is not None and amount else j + 1
-            item = self.put_scheme(reps=(amount,) if amount else ((reps_n, reps_n, False),) if reps_n else None, count=Span(1, 1) if amount or reps_n else None)
+            item = self.put_scheme(
+                reps=(amount,) if amount else ((reps_n, reps_n, False),) if reps_n else None,
+                count=Span(1, 1) if amount or reps_n else None,
+            )
             if item.load is None:
                 item.unsure = "top"
             return True
-        if word in ("drop", "reduce", "minus", "less", "subtract", "decrease", "lower", "remove", "take", "backoff") or (word == "back" and nxt == "off"):
+        if word in (
+            "drop",
+            "reduce",
+            "minus",
+            "less",
+            "subtract",
+            "decrease",
+            "lower",
+            "remove",
+            "take",
+            "backoff",
+        ) or (word == "back" and nxt == "off"):
             return self.drop(i)
         if word in ("empty", "just", "only", "stick", "pvc", "dowel", "broomstick", "bw", "bodyweight") or (
-            word in ("with", "the", "at") and nxt in ("empty", "bar", "just", "the", "stick", "pvc") and self.word(i + 2) not in ("knee", "hip")
+            word in ("with", "the", "at")
+            and nxt in ("empty", "bar", "just", "the", "stick", "pvc")
+            and self.word(i + 2) not in ("knee", "hip")
         ):
             if word == "bodyweight" and not self.scan.parts and self.names.name(self.line, self.toks, i):
                 return False
@@ -64,7 +103,11 @@ class PhraseForms(PartForms):
             return self.body_or_bar(i)
         if word == "body" and nxt == "weight":
             return self.body_or_bar(i)
-        if word in ("bar", "barbell") and (nxt in ("only", "weight") or self.kind(i + 1) in ("x", "", ",", ")", "/")) and (self.scan.parts or self.kind(i + 1) == "x" or nxt == "only"):
+        if (
+            word in ("bar", "barbell")
+            and (nxt in ("only", "weight") or self.kind(i + 1) in ("x", "", ",", ")", "/"))
+            and (self.scan.parts or self.kind(i + 1) == "x" or nxt == "only")
+        ):
             return self.take_chain(i) if self.kind(i + 1) == "x" and word == "bar" else self.body_or_bar(i)
         if word in ("amrap", "amap", "as") or (word == "max" and nxt in w.REPS):
             if word == "amrap" and self.within(i):
@@ -78,7 +121,12 @@ class PhraseForms(PartForms):
             return True
         if word in ("each", "per", "a", "e", "ea", "es", "both"):
             return self._each(i)
-        if word in ("miss", "missed", "misses", "fail", "failed", "f") and self.cur is not None and self.cur.load is not None and self.glued_or_bracket(i):
+        if (
+            word in ("miss", "missed", "misses", "fail", "failed", "f")
+            and self.cur is not None
+            and self.cur.load is not None
+            and self.glued_or_bracket(i)
+        ):
             self.cur.missed = True
             self.i = i + 1
             return True
@@ -88,7 +136,12 @@ class PhraseForms(PartForms):
             got = self.time_at(i + 1) or (self.time_at(i + 2) if self.word(i + 1) == "for" else None)
             if got is not None:
                 self.i = got[1]
-                if self.cur is not None and (self.cur.reps or self.cur.pair) and word != "held" and self.scan.parts:
+                if (
+                    self.cur is not None
+                    and (self.cur.reps or self.cur.pair)
+                    and word != "held"
+                    and self.scan.parts
+                ):
                     self.scan.pauses.append(Pause(got[0].high, "hold"))
                 else:
                     self.put_scheme(hold=got[0])
@@ -109,11 +162,22 @@ class PhraseForms(PartForms):
             self.cur.climbing = True
             self.i = i + 1
             return True
-        if word in w.SOFT and self.cur is not None and self.cur.load is None and not self.names.name(self.line, self.toks, i + 1):
+        if (
+            word in w.SOFT
+            and self.cur is not None
+            and self.cur.load is None
+            and not self.names.name(self.line, self.toks, i + 1)
+        ):
             self.i = i + 1
             self.put_load(Weight("open", word=word))
             return True
-        if word in ("of", "based") and self.cur is not None and self.cur.load is not None and self.cur.load.kind == "percent" and self.cur.load.of[0] == "default":
+        if (
+            word in ("of", "based")
+            and self.cur is not None
+            and self.cur.load is not None
+            and self.cur.load.kind == "percent"
+            and self.cur.load.of[0] == "default"
+        ):
             self.i = i
             return self.of_base(self.cur.load)
         if word in ("missing", "x") and self.cur is not None:
@@ -125,9 +189,22 @@ class PhraseForms(PartForms):
         return self.word(i) != "f" or self.glued(i)
 
     def _pair_words(self, i: int) -> bool:
-        """"M 60 / W 40", "men 60 kg, women 40 kg"."""
+        """ "M 60 / W 40", "men 60 kg, women 40 kg"."""
         word = self.word(i)
-        sexes = {"m": "m", "men": "m", "man": "m", "male": "m", "males": "m", "w": "w", "women": "w", "woman": "w", "female": "w", "females": "w", "ladies": "w", "f": "w"}
+        sexes = {
+            "m": "m",
+            "men": "m",
+            "man": "m",
+            "male": "m",
+            "males": "m",
+            "w": "w",
+            "women": "w",
+            "woman": "w",
+            "female": "w",
+            "females": "w",
+            "ladies": "w",
+            "f": "w",
+        }
         if word not in sexes:
             return False
         j = i + 1
@@ -145,7 +222,12 @@ class PhraseForms(PartForms):
         if self.kind(k) in (":", "-", "="):
             k += 1
         other = self.operand(k)
-        if other is None or other.kind != "num" or len(other.values) != 1 or other.unit not in ("", "kg", "lb"):
+        if (
+            other is None
+            or other.kind != "num"
+            or len(other.values) != 1
+            or other.unit not in ("", "kg", "lb")
+        ):
             return False
         if not op.unit:
             op.unit = other.unit
@@ -165,7 +247,13 @@ class PhraseForms(PartForms):
         reps_n = w.TIMES_OF[self.word(i)]
         plural = self.word(i).endswith("s")
         self.i = i + 1
-        if self.cur is not None and self.cur.reps is None and self.cur.pair is None and self.cur.count is not None and not self.cur.solo:
+        if (
+            self.cur is not None
+            and self.cur.reps is None
+            and self.cur.pair is None
+            and self.cur.count is not None
+            and not self.cur.solo
+        ):
             self.cur.reps = ((reps_n, reps_n, False),)
             return True
         if self.climb:
@@ -204,7 +292,12 @@ class PhraseForms(PartForms):
 
     def _wave(self, i: int) -> bool:
         j = i + 1
-        if self.kind(i - 1) == "n" and self.kind(i - 2) in ("", ",", ":", "x") and self.skipped and self.skipped[-1] == i - 1:
+        if (
+            self.kind(i - 1) == "n"
+            and self.kind(i - 2) in ("", ",", ":", "x")
+            and self.skipped
+            and self.skipped[-1] == i - 1
+        ):
             value = self.tok(i - 1).value
             if isinstance(value, int) and 100 <= value <= 2_000 and value % 100 == 0:
                 self.skipped.pop()
@@ -216,7 +309,12 @@ class PhraseForms(PartForms):
             j += 1
         op = self.operand(j) if self.scan.waves > 0 else None
         self.i = j
-        if op is not None and op.kind == "num" and op.unit == "" and self.word(i) == "wave" and self.kind(i - 1) != "n":
+        if (
+            op is not None
+            and op.kind == "num"
+            and op.unit == ""
+            and self.word(i) == "wave"
+            and self.kind(i - 1) != "n"
+        ):
             return True
         return True
-

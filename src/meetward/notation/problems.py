@@ -79,8 +79,12 @@ def two_ways(line: int, text: str, said: Sequence[str], questions: Sequence[Ques
 
 def unknown_movement(line: int, start: int, end: int, read: str, near: str | None) -> Problem:
     """A name that the catalogue does not hold."""
-    repair = f"Did you mean '{near}'?" if near else "Check the spelling, or add the movement to your catalogue."
-    return Problem(_at(line, start, end), "unknown movement", f"'{read}' is not in the catalogue.", repair, read)
+    repair = (
+        f"Did you mean '{near}'?" if near else "Check the spelling, or add the movement to your catalogue."
+    )
+    return Problem(
+        _at(line, start, end), "unknown movement", f"'{read}' is not in the catalogue.", repair, read
+    )
 
 
 def no_movement(line: int, text: str) -> Problem:
@@ -109,9 +113,21 @@ def too_long(line: int, text: str, limit: int) -> Problem:
 
 def wrong_value(line: int, start: int, end: int, read: str, heading: str, wanted: str) -> Problem:
     """A heading whose value cannot be used."""
-    return Problem(_at(line, start, end), "wrong value", f"'{read}' cannot be read behind '{heading}:'.", f"Write {wanted}.", read)
+    return Problem(
+        _at(line, start, end),
+        "wrong value",
+        f"'{read}' cannot be read behind '{heading}:'.",
+        f"Write {wanted}.",
+        read,
+    )
 
 
 def wrong_place(line: int, start: int, end: int, read: str, where: str) -> Problem:
     """A heading that says something about another part."""
-    return Problem(_at(line, start, end), "wrong place", f"'{read}' says nothing about a {where}; it is kept as a note.", "Move it to the part it is about.", read)
+    return Problem(
+        _at(line, start, end),
+        "wrong place",
+        f"'{read}' says nothing about a {where}; it is kept as a note.",
+        "Move it to the part it is about.",
+        read,
+    )

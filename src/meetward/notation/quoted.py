@@ -46,5 +46,10 @@ def ids_in(braces: str) -> tuple[str, list[str], list[Pause], int] | None:
         elif piece["version"]:
             version = int(piece["version"])
         else:
-            pauses.append(Pause(int(piece["seconds"]) if piece["seconds"] else None, unquoted(piece["at"]) if piece["at"] else ""))
+            pauses.append(
+                Pause(
+                    int(piece["seconds"]) if piece["seconds"] else None,
+                    unquoted(piece["at"]) if piece["at"] else "",
+                )
+            )
     return (movement, variant, pauses, version) if braces[at:].strip() == "}" else None

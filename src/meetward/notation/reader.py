@@ -20,10 +20,28 @@ from .names import Catalogue, NameReader
 
 _SHAPE = frozenset(("phase", "week", "session"))
 _MOST_KEPT = 20_000
-_ORDERS = {"sets first": "sets-first", "sets-first": "sets-first", "sets": "sets-first", "reps first": "reps-first", "reps-first": "reps-first", "reps": "reps-first"}
-_UNITS = {"kg": "kg", "kilos": "kg", "kilo": "kg", "kilograms": "kg", "kgs": "kg", "lb": "lb", "lbs": "lb", "pounds": "lb"}
+_ORDERS = {
+    "sets first": "sets-first",
+    "sets-first": "sets-first",
+    "sets": "sets-first",
+    "reps first": "reps-first",
+    "reps-first": "reps-first",
+    "reps": "reps-first",
+}
+_UNITS = {
+    "kg": "kg",
+    "kilos": "kg",
+    "kilo": "kg",
+    "kilograms": "kg",
+    "kgs": "kg",
+    "lb": "lb",
+    "lbs": "lb",
+    "pounds": "lb",
+}
 _BARE = {**_UNITS, "percent": "percent", "%": "percent", "percentages": "percent"}
-_ABOUT_CYCLE = frozenset(("cycle", "club", "coach", "meet", "start", "emphasis", "order", "loaded order", "unit", "bare loads"))
+_ABOUT_CYCLE = frozenset(
+    ("cycle", "club", "coach", "meet", "start", "emphasis", "order", "loaded order", "unit", "bare loads")
+)
 T = TypeVar("T")
 
 
@@ -39,9 +57,20 @@ class Reading:
     __slots__ = ("_lines", "_parts", "_problems", "_top", "conventions", "cycle", "steps")
 
     def __init__(
-        self, cycle: Cycle, conventions: Conventions, parts: list[tuple["_Kept", int, tuple[int, ...], str]], top: list[Problem], steps: dict[str, int]
+        self,
+        cycle: Cycle,
+        conventions: Conventions,
+        parts: list[tuple["_Kept", int, tuple[int, ...], str]],
+        top: list[Problem],
+        steps: dict[str, int],
     ) -> None:
-        self.cycle, self.conventions, self._parts, self._top, self.steps = cycle, conventions, parts, top, steps
+        self.cycle, self.conventions, self._parts, self._top, self.steps = (
+            cycle,
+            conventions,
+            parts,
+            top,
+            steps,
+        )
         self._lines: tuple[Record, ...] | None = None
         self._problems: tuple[Problem, ...] | None = None
 
@@ -78,7 +107,17 @@ class _Kept:
         had = self._at_records
         if had is None or had[0] != line or had[1] != path:
             records = tuple(
-                Record(r.line + line + 1, r.count, r.text, r.status, r.parts, r.reading, r.readings, r.leftover, (*path, *r.path))
+                Record(
+                    r.line + line + 1,
+                    r.count,
+                    r.text,
+                    r.status,
+                    r.parts,
+                    r.reading,
+                    r.readings,
+                    r.leftover,
+                    (*path, *r.path),
+                )
                 for r in self.block.records
             )
             had = self._at_records = (line, path, records)
@@ -123,7 +162,10 @@ class Reader:
         given = conventions or Conventions()
         declared, top = self._declared(lines, looked)
         whole = declared.over(given)
-        starts = [0, *(k for k, each in enumerate(looked) if k and type(each) is Heading and each.kind in _SHAPE)]
+        starts = [
+            0,
+            *(k for k, each in enumerate(looked) if k and type(each) is Heading and each.kind in _SHAPE),
+        ]
         kept = [
             (self._block(tuple(lines[start:end]), looked[start:end], whole), start)
             for start, end in zip(starts, [*starts[1:], len(lines)], strict=True)
@@ -170,7 +212,16 @@ class Reader:
                     }[each.kind]
                     value = table.get(each.value.lower().rstrip("."))
                     if value is None:
-                        top.append(p.wrong_value(number + 1, each.at, each.at + len(each.value), each.value, each.kind.capitalize(), wanted))
+                        top.append(
+                            p.wrong_value(
+                                number + 1,
+                                each.at,
+                                each.at + len(each.value),
+                                each.value,
+                                each.kind.capitalize(),
+                                wanted,
+                            )
+                        )
                     else:
                         values[each.kind] = value
                 elif each.value or each.also is not None:
@@ -178,14 +229,25 @@ class Reader:
                     if work is not None:
                         shown |= work.signs
         return (
-            Conventions(values.get("order"), values.get("loaded order"), values.get("unit"), values.get("bare loads"), shown),  # type: ignore[arg-type]
+            Conventions(
+                values.get("order"),
+                values.get("loaded order"),
+                values.get("unit"),
+                values.get("bare loads"),
+                shown,
+            ),  # type: ignore[arg-type]
             top,
         )
 
     def _work_behind(self, line: str, head: Heading) -> Scan | None:
         """Sets on the line of a heading ("Week 1: 100x10"), or None where its text is a title."""
         inner = head.also or head
-        if head.kind not in ("week", "session") or not inner.value or inner.value.startswith('"') or inner.role:
+        if (
+            head.kind not in ("week", "session")
+            or not inner.value
+            or inner.value.startswith('"')
+            or inner.role
+        ):
             return None
         scan = self._scan(" " * inner.at + inner.value)
         if (scan.items or scan.sum_reps or any(d.reps_low for d in scan.parts)) and not scan.only_note:
@@ -234,7 +296,12 @@ class Reader:
         )
 
     def _assemble(
-        self, kept: list[tuple[_Kept, int]], conventions: Conventions, declared: Conventions, given: Conventions, top: list[Problem]
+        self,
+        kept: list[tuple[_Kept, int]],
+        conventions: Conventions,
+        declared: Conventions,
+        given: Conventions,
+        top: list[Problem],
     ) -> Reading:
         parts: list[tuple[_Kept, int, tuple[int, ...], str]] = []
         phases: list[_Open] = []
@@ -310,7 +377,12 @@ class Reader:
         return value
 
     def _cycle(
-        self, block: Block | None, phases: tuple[Phase, ...], declared: Conventions, given: Conventions, problems: list[Problem]
+        self,
+        block: Block | None,
+        phases: tuple[Phase, ...],
+        declared: Conventions,
+        given: Conventions,
+        problems: list[Problem],
     ) -> Cycle:
         values = _values(block, ("cycle", "club", "coach", "aim", "emphasis", "meet", "start"))
         meet, meet_on = _meet(values.get("meet", ""), raw=_raw(block, "meet"))
@@ -318,7 +390,16 @@ class Reader:
         starts_on = as_date(start)
         if start and starts_on is None and block is not None:
             field = next(f for f in block.fields if f.heading.kind == "start")
-            problems.append(p.wrong_value(field.line + 1, field.heading.at, field.heading.at + len(start), start, "Start", "the Monday of week 1 as 2026-12-28"))
+            problems.append(
+                p.wrong_value(
+                    field.line + 1,
+                    field.heading.at,
+                    field.heading.at + len(start),
+                    start,
+                    "Start",
+                    "the Monday of week 1 as 2026-12-28",
+                )
+            )
         both = declared.over(given)
         return Cycle(
             phases,
@@ -367,7 +448,12 @@ def _notes(block: Block | None) -> tuple[str, ...]:
     return tuple(out)
 
 
-_WANTED = {"": frozenset(("cycle", "club", "coach", "aim", "emphasis", "meet", "start")), "phase": frozenset(("aim",)), "week": frozenset[str](), "session": frozenset(("aim", "minutes"))}
+_WANTED = {
+    "": frozenset(("cycle", "club", "coach", "aim", "emphasis", "meet", "start")),
+    "phase": frozenset(("aim",)),
+    "week": frozenset[str](),
+    "session": frozenset(("aim", "minutes")),
+}
 
 
 def _kind(block: Block) -> str:
@@ -431,7 +517,19 @@ def _misplaced(block: Block, start: int) -> list[Problem]:
             continue
         line = start + field.line + 1
         if head.kind == "minutes" and kind == "session":
-            out.append(p.wrong_value(line, head.at, head.at + len(head.value), head.value, "Minutes", "a whole number"))
+            out.append(
+                p.wrong_value(
+                    line, head.at, head.at + len(head.value), head.value, "Minutes", "a whole number"
+                )
+            )
         else:
-            out.append(p.wrong_place(line, 0, head.at + len(head.value), f"{head.kind.capitalize()}: {head.value}"[:60], kind or "cycle"))
+            out.append(
+                p.wrong_place(
+                    line,
+                    0,
+                    head.at + len(head.value),
+                    f"{head.kind.capitalize()}: {head.value}"[:60],
+                    kind or "cycle",
+                )
+            )
     return out

@@ -27,7 +27,9 @@ from .items import Amount, Doubt, Item, Scan, Weight
 from .names import NameReader, PartDraft
 
 SETTLE_ORDER = "Write 'sets of' (5 sets of 3), or declare 'Order: sets first' or 'Order: reps first' above."
-SETTLE_UNIT = "Write % or kg behind the number, or declare 'Bare loads: percent' or 'Bare loads: kilos' above."
+SETTLE_UNIT = (
+    "Write % or kg behind the number, or declare 'Bare loads: percent' or 'Bare loads: kilos' above."
+)
 SETTLE_SETS = "Write 'sets' or 'reps' behind the number."
 MOST_PERMILLE = 2_000
 MOST_KILOS = 60_000
@@ -72,7 +74,9 @@ class Entry:
             self.all.per_side = self.all.per_side or scan.all.per_side
 
 
-def readings(entry: Entry, conventions: Conventions, names: NameReader) -> tuple[list[Settled], list[Answers], str]:
+def readings(
+    entry: Entry, conventions: Conventions, names: NameReader
+) -> tuple[list[Settled], list[Answers], str]:
     """All ways to read an entry, the customary first; the answers that each gave; why it cannot be read, if so."""
     found: list[Settled] = []
     answers: list[Answers] = []
@@ -116,7 +120,9 @@ class _Settling:
                 parts += self._from_places(draft)
                 continue
             pauses = list(draft.pauses)
-            parts.append(Part(draft.written, draft.movement, tuple(draft.variant), tuple(pauses), draft.version))
+            parts.append(
+                Part(draft.written, draft.movement, tuple(draft.variant), tuple(pauses), draft.version)
+            )
         extra = self.entry.pauses
         if extra and parts and not any(d.exact for d in self.entry.parts):
             last = parts[-1]
@@ -124,25 +130,36 @@ class _Settling:
         return parts
 
     def _from_places(self, draft: PartDraft) -> list[Part]:
-        """"2 position snatch (floor, hang)" as snatch + hang snatch."""
+        """ "2 position snatch (floor, hang)" as snatch + hang snatch."""
         base = draft.core
         parts = []
         for written, words in self.entry.positions:
-            name = base if not words else f"{words} {base}" if not words.endswith("knee") else f"hang {base} {words}"
+            name = (
+                base
+                if not words
+                else f"{words} {base}"
+                if not words.endswith("knee")
+                else f"hang {base} {words}"
+            )
             found = self.names.find(name) or (self.names.find(f"{base} {words}") if words else None)
             if found is not None:
                 parts.append(Part(name[:1].upper() + name[1:], found.entry.id))
             else:
                 known = self.names.find(base)
-                parts.append(Part(f"{base} from {written}", known.entry.id if known else "", (f"from {written}",)))
+                parts.append(
+                    Part(f"{base} from {written}", known.entry.id if known else "", (f"from {written}",))
+                )
         return parts
 
     def _fit_parts(self, parts: list[Part], items: list[Item]) -> list[Part]:
-        """"C&J 2+1" is a clean and a jerk with reps of their own."""
+        """ "C&J 2+1" is a clean and a jerk with reps of their own."""
         sums = {len(i.reps) for i in items if i.reps and len(i.reps) > 1}
         if len(sums) == 1 and len(parts) == 1 and self._is_clean_and_jerk(parts[0]) and sums == {2}:
             clean, jerk = self.names.find("clean"), self.names.find("jerk")
-            return [Part("Clean", clean.entry.id if clean else ""), Part("Jerk", jerk.entry.id if jerk else "")]
+            return [
+                Part("Clean", clean.entry.id if clean else ""),
+                Part("Jerk", jerk.entry.id if jerk else ""),
+            ]
         return parts
 
     def _is_clean_and_jerk(self, part: Part) -> bool:
@@ -160,10 +177,18 @@ class _Settling:
             for item in items:
                 if item.reps is not None or item.solo is not None:
                     raise Misfit("Reps stand in it twice.")
-        said = own is not None or all_.count is not None or all_.every_s is not None or all_.within_s is not None
+        said = (
+            own is not None or all_.count is not None or all_.every_s is not None or all_.within_s is not None
+        )
         if not items and said:
             item = Item()
-            if own is not None and all_.every_s is None and all_.within_s is None and not entry.sum_reps and len(own) == 1:
+            if (
+                own is not None
+                and all_.every_s is None
+                and all_.within_s is None
+                and not entry.sum_reps
+                and len(own) == 1
+            ):
                 item.count = ONE
             items = [item]
         items = self._lists(items)
@@ -223,10 +248,12 @@ class _Settling:
         if first > 0:
             # Loads without sets stand before the first sets: "60, 70, 80 % x 2".
             head, lead = items[:first], items[first]
-            if lead.load is not None and self._same_sort(head, lead) and not any(i.missed or i.climbing for i in head):
-                answer = self.ask.ask(
-                    "list", ("all", "last"), "Write the sets and reps behind every weight."
-                )
+            if (
+                lead.load is not None
+                and self._same_sort(head, lead)
+                and not any(i.missed or i.climbing for i in head)
+            ):
+                answer = self.ask.ask("list", ("all", "last"), "Write the sets and reps behind every weight.")
                 out += [_with_scheme(i, lead) if answer == "all" else i for i in head]
             else:
                 out += head
@@ -248,8 +275,15 @@ class _Settling:
 
     @staticmethod
     def _same_sort(loads: list[Item], lead: Item) -> bool:
-        return lead.load is not None and lead.load.kind in ("percent", "kg", "lb", "bare") and all(
-            i.load is not None and i.load.kind in ("percent", "kg", "lb", "bare") and i.load.of[0] != "top" for i in loads
+        return (
+            lead.load is not None
+            and lead.load.kind in ("percent", "kg", "lb", "bare")
+            and all(
+                i.load is not None
+                and i.load.kind in ("percent", "kg", "lb", "bare")
+                and i.load.of[0] != "top"
+                for i in loads
+            )
         )
 
     def _spread(self, lead: Item, loads: list[Item]) -> list[Item]:
@@ -270,7 +304,10 @@ class _Settling:
         if count is None or (count is not ONE and count == Span(k, k)):
             return [_one_of(i, lead, lead.reps) for i in loads]
         if count == ONE and lead.load is not None and lead.load.start <= lead.start and lead.reps is not None:
-            if self.ask.ask("bare in list", ("single", "same"), "Write the reps behind every weight.") == "same":
+            if (
+                self.ask.ask("bare in list", ("single", "same"), "Write the reps behind every weight.")
+                == "same"
+            ):
                 return [_one_of(i, lead, lead.reps) for i in loads]
             return [lead, *(_one_of(i, None, ((1, 1, False),)) for i in loads[1:])]
         if count == ONE:
@@ -278,7 +315,7 @@ class _Settling:
         raise Misfit("The number of loads is not the number of sets.")
 
     def _shared_load(self, items: list[Item]) -> None:
-        """"3x5, 2x3 @ 70 %": whose load is it?"""
+        """ "3x5, 2x3 @ 70 %": whose load is it?"""
         if len(items) < 2 or items[-1].load is None or any(i.load is not None for i in items[:-1]):
             return
         if not all(i.scheme for i in items) or items[-1].load.kind in ("heavy", "open"):
@@ -332,7 +369,20 @@ class _Settling:
         if reps is None and item.hold_s is None and item.distance_m is None:
             if item.bare_list and item.load is not None:
                 count, reps = self._bare_load(item, items, count)
-            if every is not None and reps is None and (item.load is None or item.load.kind != "open") and (item.load or item.unsure == "minutes"):
+            if (
+                reps is None
+                and n > 1
+                and len(parts) == n
+                and item.load is not None
+                and item.load.kind not in ("open", "heavy")
+            ):
+                reps = ((1, 1, False),) * n
+            if (
+                every is not None
+                and reps is None
+                and (item.load is None or item.load.kind != "open")
+                and (item.load or item.unsure == "minutes")
+            ):
                 reps = ((1, 1, False),)
         cluster = item.cluster
         if reps is not None and len(reps) > 1 and len(reps) != len(parts):
@@ -365,7 +415,13 @@ class _Settling:
             if self.ask.ask("number in brackets", ("sets", "reps"), SETTLE_SETS) == "sets":
                 return _whole(amount), ((1, 1, False),)
             return ONE, (amount,)
-        if several or amount[2] or amount[0] is None or amount[0] >= 7 or (item.every_s or self.entry.all.every_s):
+        if (
+            several
+            or amount[2]
+            or amount[0] is None
+            or amount[0] >= 7
+            or (item.every_s or self.entry.all.every_s)
+        ):
             return ONE, (amount,)
         if amount == (1, 1, False):
             return ONE, (amount,)
@@ -383,7 +439,9 @@ class _Settling:
             return Span(number, number) if answer == "sets" else Span(sets, sets)
         return all_.count if all_.count is not None else count
 
-    def _bare_load(self, item: Item, items: list[Item], count: Span | None) -> tuple[Span | None, tuple[Amount, ...] | None]:
+    def _bare_load(
+        self, item: Item, items: list[Item], count: Span | None
+    ) -> tuple[Span | None, tuple[Amount, ...] | None]:
         """A load without sets: one of a list, or alone."""
         load = item.load
         several = len(items) > 1
@@ -404,15 +462,24 @@ class _Settling:
         if kind == "bare":
             kind, stated = self._bare_kind(items)
         if kind == "percent":
-            if weight.other is not None or any(v is not None and (v % 10 or not 0 < v <= MOST_PERMILLE * 10) for v in (weight.low or weight.high, weight.high)):
+            if weight.other is not None or any(
+                v is not None and (v % 10 or not 0 < v <= MOST_PERMILLE * 10)
+                for v in (weight.low or weight.high, weight.high)
+            ):
                 raise Misfit("The percentage is finer than a tenth or too large.")
-            return Percent(None if weight.low is None else weight.low // 10, weight.high // 10, self._of(weight))
+            return Percent(
+                None if weight.low is None else weight.low // 10, weight.high // 10, self._of(weight)
+            )
         if kind in ("kg", "lb"):
             most = MOST_KILOS if kind == "kg" else MOST_POUNDS
             if not 0 < weight.high <= most or weight.low == 0:
                 raise Misfit("Nobody lifts that weight.")
             if weight.other is not None:
-                men = Kilos(weight.high, weight.high, stated) if kind == "kg" else Pounds(weight.high, weight.high, stated)
+                men = (
+                    Kilos(weight.high, weight.high, stated)
+                    if kind == "kg"
+                    else Pounds(weight.high, weight.high, stated)
+                )
                 other = weight.other.high
                 women = Kilos(other, other, stated) if kind == "kg" else Pounds(other, other, stated)
                 return ByCategory(men, women)
@@ -466,8 +533,14 @@ class _Settling:
                 answer = self.ask.ask("unit", ("kg", "lb"), SETTLE_UNIT)
                 return answer, False
         can_be_percent = highest <= 11_000 and not any(w.other is not None for w in bare)
-        sliced = can_be_percent and all(w.high % 250 == 0 and w.high >= 4_000 for w in bare) and any(i.reps or i.pair for i in items)
-        options = ("percent", "kg", "lb") if sliced else ("kg", "percent", "lb") if can_be_percent else ("kg", "lb")
+        sliced = (
+            can_be_percent
+            and all(w.high % 250 == 0 and w.high >= 4_000 for w in bare)
+            and any(i.reps or i.pair for i in items)
+        )
+        options = (
+            ("percent", "kg", "lb") if sliced else ("kg", "percent", "lb") if can_be_percent else ("kg", "lb")
+        )
         return self.ask.ask("unit", options, SETTLE_UNIT), False
 
     def _waves(self, groups: list[SetGroup]) -> list[SetGroup]:

@@ -11,7 +11,17 @@ from .names import PartDraft
 from .phrases import PhraseForms
 from .quoted import ids_in, unquoted
 
-_KEYS = {"key": "key", "optional": "could", "opt": "could", "could": "could", "must": "key", "should": "should", "if time": "could", "if time allows": "could", "if time permits": "could"}
+_KEYS = {
+    "key": "key",
+    "optional": "could",
+    "opt": "could",
+    "could": "could",
+    "must": "key",
+    "should": "should",
+    "if time": "could",
+    "if time allows": "could",
+    "if time permits": "could",
+}
 
 
 class SignForms(PhraseForms):
@@ -31,7 +41,13 @@ class SignForms(PhraseForms):
             cur.missed = True
             self.i = close + 1
             return
-        if only_words and inside in ("kg", "kilos", "lb", "lbs", "pounds") and cur is not None and cur.load is not None and cur.load.kind == "bare":
+        if (
+            only_words
+            and inside in ("kg", "kilos", "lb", "lbs", "pounds")
+            and cur is not None
+            and cur.load is not None
+            and cur.load.kind == "bare"
+        ):
             for each in self.scan.items:
                 if each.load is not None and each.load.kind == "bare":
                     each.load.kind = "kg" if inside in w.KG else "lb"
@@ -49,7 +65,12 @@ class SignForms(PhraseForms):
             if self.kind(j) == "x":
                 j += 1
             sets = self.operand(j)
-            if sets is not None and sets.kind == "num" and sets.unit in ("", "sets") and (j > got[2] + 1 or self.glued(j) or sets.unit):
+            if (
+                sets is not None
+                and sets.kind == "num"
+                and sets.unit in ("", "sets")
+                and (j > got[2] + 1 or self.glued(j) or sets.unit)
+            ):
                 ops = [*got[0], sets]
                 self.i = sets.end
                 if not self._front(ops[0], ops[1:], ["/", "x"]):
@@ -65,10 +86,12 @@ class SignForms(PhraseForms):
             self._words_in_brackets(i, close)
 
     def _words_in_brackets(self, i: int, close: int) -> None:
-        """"(from blocks)", "(floor, hang)", "(push, split)", or a remark."""
+        """ "(from blocks)", "(floor, hang)", "(push, split)", or a remark."""
         j = i + 1
         if self.scan.parts:
-            nxt = self.names.behind(self.line, self.toks, j, PartDraft("", self.toks[j].start, self.toks[j].start))
+            nxt = self.names.behind(
+                self.line, self.toks, j, PartDraft("", self.toks[j].start, self.toks[j].start)
+            )
             if nxt >= close and not self._list_of_places(j, close):
                 draft = self.scan.parts[-1]
                 odd = len(draft.odd)
@@ -86,7 +109,7 @@ class SignForms(PhraseForms):
         return any(d.positions for d in self.scan.parts) or any(self.kind(k) == "," for k in range(j, close))
 
     def _cluster_rest(self, i: int, close: int) -> bool:
-        """"1+1+1 (15 s)": short breaks inside a set."""
+        """ "1+1+1 (15 s)": short breaks inside a set."""
         got = self.time_at(i + 1)
         if got is None or got[1] < close and self.word(got[1]) not in ("rest", "between"):
             return False
@@ -106,7 +129,7 @@ class SignForms(PhraseForms):
         return True
 
     def _equals(self, i: int, close: int) -> bool:
-        """"(3= ground, below knee, above knee)": the number is one from each place."""
+        """ "(3= ground, below knee, above knee)": the number is one from each place."""
         places = self._places(i + 3, close)
         value = self.tok(i + 1).value
         if places is None or value != len(places) * 100 or len(self.scan.parts) != 1:
@@ -133,7 +156,11 @@ class SignForms(PhraseForms):
         """Places separated by commas up to a bracket: as written, and the words that make a name of each."""
         places: list[tuple[str, str]] = []
         while j < close:
-            best = max((p for p in w.POSITIONS if all(self.word(j + k) == word for k, word in enumerate(p))), key=len, default=None)
+            best = max(
+                (p for p in w.POSITIONS if all(self.word(j + k) == word for k, word in enumerate(p))),
+                key=len,
+                default=None,
+            )
             if best is None:
                 return None
             places.append((" ".join(best), w.POSITIONS[best]))
@@ -164,7 +191,17 @@ class SignForms(PhraseForms):
             return False
         said: list[str] = []
         j = self.i
-        while self.kind(j) == "w" and self.word(j) in ("push", "split", "power", "squat", "hang", "full", "floor", "tall", "muscle"):
+        while self.kind(j) == "w" and self.word(j) in (
+            "push",
+            "split",
+            "power",
+            "squat",
+            "hang",
+            "full",
+            "floor",
+            "tall",
+            "muscle",
+        ):
             said.append(self.word(j))
             j += 1
             if self.kind(j) in (",", "/", "+"):
@@ -191,7 +228,16 @@ class SignForms(PhraseForms):
             return
         if self.effort(j):
             return
-        if self.word(j) in ("bw", "bodyweight", "body", "empty", "bar", "just", "stick", "pvc") and self.body_or_bar(j):
+        if self.word(j) in (
+            "bw",
+            "bodyweight",
+            "body",
+            "empty",
+            "bar",
+            "just",
+            "stick",
+            "pvc",
+        ) and self.body_or_bar(j):
             return
         if self.word(j) in ("heavy", "max", "maximum"):
             self.i = j
@@ -225,7 +271,7 @@ class SignForms(PhraseForms):
             self._more_loads("")
 
     def _more_loads(self, unit: str) -> None:
-        """"3x5 @ 60, 65, 70%" is read by the list of weights."""
+        """ "3x5 @ 60, 65, 70%" is read by the list of weights."""
 
     def _heavy_load(self, j: int) -> Weight:
         word = "max" if self.word(j) in ("max", "maximum") else "heavy"
@@ -238,7 +284,7 @@ class SignForms(PhraseForms):
         return weight
 
     def _hands(self, j: int) -> bool:
-        """"@ pair of 15 kg"."""
+        """ "@ pair of 15 kg"."""
         if self.word(j + 1) != "of":
             return False
         op = self.operand(j + 2)
@@ -268,7 +314,8 @@ class SignForms(PhraseForms):
         self.i = end
         if cur is not None and cur.bare_list and not self.sep:
             ok = (
-                self._counted(Span(1, 1), first) if len(ops) == 1 and first.unit != "sets"
+                self._counted(Span(1, 1), first)
+                if len(ops) == 1 and first.unit != "sets"
                 else self._front_more(ops, links)
             )
             if not ok:
@@ -289,10 +336,22 @@ class SignForms(PhraseForms):
                 self.scan.waves = count.low
                 self.i += 1
                 return
-            if cur is not None and not self.sep and cur.count is None and cur.reps is not None and count is not None and (len(self.scan.items) == 1):
+            if (
+                cur is not None
+                and not self.sep
+                and cur.count is None
+                and cur.reps is not None
+                and count is not None
+                and (len(self.scan.items) == 1)
+            ):
                 cur.count = count
                 return
-            if cur is None and count is not None and self.scan.parts and (first.unit == "sets" or self.scan.sum_reps or any(p.reps_low for p in self.scan.parts)):
+            if (
+                cur is None
+                and count is not None
+                and self.scan.parts
+                and (first.unit == "sets" or self.scan.sum_reps or any(p.reps_low for p in self.scan.parts))
+            ):
                 self.put_scheme(count=count)
                 return
             if cur is None and first.unit in ("s", "min", "m", "reps") and self._counted(Span(1, 1), first):
@@ -325,7 +384,13 @@ class SignForms(PhraseForms):
 
     def _plus(self, i: int) -> None:
         op = self.operand(i + 1)
-        if self.cur is not None and self.cur.load is not None and self.cur.load.kind == "bodyweight" and op is not None and op.unit in ("kg", "lb"):
+        if (
+            self.cur is not None
+            and self.cur.load is not None
+            and self.cur.load.kind == "bodyweight"
+            and op is not None
+            and op.unit in ("kg", "lb")
+        ):
             self.cur.load.high, self.cur.load.word = op.high, op.unit
             self.i = op.end
             return
@@ -333,7 +398,13 @@ class SignForms(PhraseForms):
             self.doubt("added", i, op.end - 1)
             self.i = op.end
             return
-        if op is not None and op.unit == "" and op.kind == "num" and self.kind(op.end) not in ("x",) and not self.names.name(self.line, self.toks, op.end):
+        if (
+            op is not None
+            and op.unit == ""
+            and op.kind == "num"
+            and self.kind(op.end) not in ("x",)
+            and not self.names.name(self.line, self.toks, op.end)
+        ):
             if not (self.kind(op.end) == "n" or self.word(op.end) in (*w.TIMES_OF, "light")):
                 self.doubt("added", i, op.end - 1)
                 self.i = op.end
@@ -348,7 +419,13 @@ class SignForms(PhraseForms):
             self._side(i + 2)
             return
         op = self.operand(i + 1) if self.glued(i + 1) else None
-        if op is not None and op.kind in ("list", "num") and (op.unit in ("", "kg", "lb")) and op.low >= 2_000 and (self.cur is None or self.cur.bare_list):
+        if (
+            op is not None
+            and op.kind in ("list", "num")
+            and (op.unit in ("", "kg", "lb"))
+            and op.low >= 2_000
+            and (self.cur is None or self.cur.bare_list)
+        ):
             if not op.missed:
                 op.missed = [False] * len(op.values)
             op.missed[0] = True
@@ -441,7 +518,7 @@ class SignForms(PhraseForms):
         self.i = close + 1
 
     def _braces(self, i: int) -> None:
-        """"{snatch; variant "from blocks"}" behind a name: exactly this movement."""
+        """ "{snatch; variant "from blocks"}" behind a name: exactly this movement."""
         self.i = i + 1
         got = ids_in(str(self.tok(i).value))
         if got is None or not self.scan.parts and self.kind(i - 1) != "q":
@@ -454,7 +531,7 @@ class SignForms(PhraseForms):
         draft.positions = 0
 
     def _quoted(self, i: int) -> None:
-        """"Quoted words": the name of a part, exactly as written; behind "load" an open load in words."""
+        """ "Quoted words": the name of a part, exactly as written; behind "load" an open load in words."""
         text = unquoted(str(self.tok(i).value))
         self.i = i + 1
         if self.word(i - 1) == "load":

@@ -15,9 +15,20 @@ class TimeForms(LoadForms):
     """Reads time."""
 
     def rest(self, i: int) -> bool:
-        """"rest 2:00", "r90", "rest: 2-3 min" at token ``i``."""
+        """ "rest 2:00", "r90", "rest: 2-3 min" at token ``i``."""
         j = i + 1
-        while self.kind(j) in (":", ".", "=", "-") or self.word(j) in ("of", "for", "about", "time", "between", "sets", "period", "is", "interval", "set"):
+        while self.kind(j) in (":", ".", "=", "-") or self.word(j) in (
+            "of",
+            "for",
+            "about",
+            "time",
+            "between",
+            "sets",
+            "period",
+            "is",
+            "interval",
+            "set",
+        ):
             j += 1
         if self.word(i) == "rest" and self.word(j) in ("as", "needed"):
             k = j
@@ -36,14 +47,17 @@ class TimeForms(LoadForms):
         return True
 
     def rest_behind(self, i: int) -> bool:
-        """"2-3 min rest", ":90 of active rest between sets" at token ``i``."""
+        """ "2-3 min rest", ":90 of active rest between sets" at token ``i``."""
         got = self.time_at(i)
         if got is None:
             return False
         span, j = got
         while self.word(j) in ("of", "active", "full", "complete", "passive", "seated", "easy"):
             j += 1
-        if self.word(j) == "rest" or (self.word(j) in ("between", "btw", "btwn", "b/w") and self.word(j + 1) in ("set", "sets", "each", "efforts", "rounds")):
+        if self.word(j) == "rest" or (
+            self.word(j) in ("between", "btw", "btwn", "b/w")
+            and self.word(j + 1) in ("set", "sets", "each", "efforts", "rounds")
+        ):
             self.i = j + 1 if self.word(j) == "rest" else j
             self._tail_of_rest()
             self.set_rest(span)
@@ -56,7 +70,18 @@ class TimeForms(LoadForms):
             j += 1
         if self.word(j) in ("between", "btw", "btwn", "after"):
             k = j + 1
-            while self.word(k) in ("all", "each", "every", "set", "sets", "rounds", "round", "efforts", "working", "the"):
+            while self.word(k) in (
+                "all",
+                "each",
+                "every",
+                "set",
+                "sets",
+                "rounds",
+                "round",
+                "efforts",
+                "working",
+                "the",
+            ):
                 k += 1
             if k > j + 1:
                 j = k
@@ -125,7 +150,7 @@ class TimeForms(LoadForms):
         return None
 
     def every(self, i: int) -> bool:
-        """"every 90 s for 8 sets", "EMOM 10", "E2MOM x 5", "on the minute for 10 minutes" at token ``i``."""
+        """ "every 90 s for 8 sets", "EMOM 10", "E2MOM x 5", "on the minute for 10 minutes" at token ``i``."""
         j = i
         if self.kind(i) == "E":
             seconds = int(str(self.tok(i).value))
@@ -140,7 +165,11 @@ class TimeForms(LoadForms):
             if self.word(j) in ("minute", "min"):
                 seconds = 60
                 j += 1
-                if self.word(j) == "on" and self.word(j + 1) == "the" and self.word(j + 2) in ("minute", "min"):
+                if (
+                    self.word(j) == "on"
+                    and self.word(j + 1) == "the"
+                    and self.word(j + 2) in ("minute", "min")
+                ):
                     j += 3
             else:
                 if self.word(j) in ("other", "second", "third", "rep", "set", "week", "day", "time"):
@@ -153,7 +182,11 @@ class TimeForms(LoadForms):
                     if got is None or got[0].low != got[0].high:
                         return False
                     seconds, j = got[0].low, got[1]
-                if self.word(j) == "on" and self.word(j + 1) == "the" and self.word(j + 2) in ("minute", "min"):
+                if (
+                    self.word(j) == "on"
+                    and self.word(j + 1) == "the"
+                    and self.word(j + 2) in ("minute", "min")
+                ):
                     j += 3
         else:
             return False
@@ -162,7 +195,7 @@ class TimeForms(LoadForms):
         return self._interval(seconds, j)
 
     def every_behind(self, i: int) -> bool:
-        """"10 min EMOM", "32 Min. E2MOTM" at token ``i``."""
+        """ "10 min EMOM", "32 Min. E2MOTM" at token ``i``."""
         got = self.time_at(i)
         if got is None:
             return False
@@ -205,8 +238,17 @@ class TimeForms(LoadForms):
             if op is not None and op.kind == "num" and op.unit == "sets":
                 count = self.span(op)
                 j = op.end
-            elif op is not None and op.kind == "num" and op.unit == "" and op.low == op.high and self.kind(op.end) not in ("x", "/", "@") and (
-                led in ("x", "for") or self.kind(op.end) in (":", "", ",", "-", ")") or not self.names.name(self.line, self.toks, op.end)
+            elif (
+                op is not None
+                and op.kind == "num"
+                and op.unit == ""
+                and op.low == op.high
+                and self.kind(op.end) not in ("x", "/", "@")
+                and (
+                    led in ("x", "for")
+                    or self.kind(op.end) in (":", "", ",", "-", ")")
+                    or not self.names.name(self.line, self.toks, op.end)
+                )
             ):
                 number = self.span(op)
                 if number is not None:
@@ -240,7 +282,7 @@ class TimeForms(LoadForms):
             self.scan.all.count = Span(total // seconds, total // seconds)
 
     def tempo(self, i: int) -> bool:
-        """"tempo 30X0", "@ 21X1", "30X0 tempo", "tempo 3-1-1" at token ``i``."""
+        """ "tempo 30X0", "@ 21X1", "30X0 tempo", "tempo 3-1-1" at token ``i``."""
         j = i
         named = False
         if self.word(j) == "tempo" or self.kind(j) == "@":
@@ -271,7 +313,14 @@ class TimeForms(LoadForms):
             if self.kind(i) != "@":
                 return False
             # "@ 21X1" and "@ 3010" are no weights; "@ 20x1" could be, so other sets must stand beside it.
-            if "X" in signs and signs[2] == "X" and not signs.endswith("0") and "X" not in text and "x" in text and not self._scheme_elsewhere(end):
+            if (
+                "X" in signs
+                and signs[2] == "X"
+                and not signs.endswith("0")
+                and "X" not in text
+                and "x" in text
+                and not self._scheme_elsewhere(end)
+            ):
                 self.scan.all.unsure = self.scan.all.unsure or "tempo"
         if len(signs) == 3 and sep:
             signs += "0"
@@ -290,7 +339,7 @@ class TimeForms(LoadForms):
         )
 
     def within(self, i: int) -> bool:
-        """"AMRAP 8 min", "within 10 minutes", "in 8 min" at token ``i``."""
+        """ "AMRAP 8 min", "within 10 minutes", "in 8 min" at token ``i``."""
         j = i + 1
         while self.word(j) in ("in", "for", "of") or self.kind(j) in (":", "-", "x"):
             j += 1

@@ -84,7 +84,11 @@ _SIGNS = {"[": "[", "]": "]"}
 
 def fold(line: str) -> str:
     """The line with look-alike signs folded, of the same length."""
-    return line if line.isascii() and "\t" not in line and "\0" not in line and "`" not in line else line.translate(_FOLD)
+    return (
+        line
+        if line.isascii() and "\t" not in line and "\0" not in line and "`" not in line
+        else line.translate(_FOLD)
+    )
 
 
 def tokens(line: str) -> list[Token]:
@@ -106,7 +110,11 @@ def tokens(line: str) -> list[Token]:
         elif kind == "sign":
             kind = text
             if text == "*":
-                kind = "x" if found and found[-1].kind in ("n", "%", ")") and line[end:].lstrip()[:1].isdigit() else "*"
+                kind = (
+                    "x"
+                    if found and found[-1].kind in ("n", "%", ")") and line[end:].lstrip()[:1].isdigit()
+                    else "*"
+                )
         elif kind in ("t", "s"):
             minutes, _, seconds = text.rpartition(":")
             value = int(minutes or 0) * 60 + int(seconds)

@@ -41,7 +41,9 @@ PROSE = frozenset(
 )
 
 # These make one of two things out of a line, or take something away: the numbers beside them are not to be trusted.
-DOUBT = frozenset("or either except unless instead alternatively odd even if minus plus less add subtract".split())
+DOUBT = frozenset(
+    "or either except unless instead alternatively odd even if minus plus less add subtract".split()
+)
 
 SOFT = frozenset("light lighter moderate medium easy technique heavy-ish challenging comfortable".split())
 """Loads in words."""
@@ -51,7 +53,9 @@ PLACE_WORDS = frozenset(
     split rack overhead shin shins power position receiving squat lockout jerk box riser deficit deck start extension
     finish drive rebend low high mid lap crease""".split()
 )
-PLACE_LEADS = frozenset("at in below above on off under over from to the through past just before and into".split())
+PLACE_LEADS = frozenset(
+    "at in below above on off under over from to the through past just before and into".split()
+)
 
 VARIANTS: tuple[tuple[str, ...], ...] = tuple(
     sorted(
@@ -80,7 +84,9 @@ VARIANTS: tuple[tuple[str, ...], ...] = tuple(
         with bands|with chains|with a band|one-and-a-quarter|one-and-a-half|speed|tempo|complex|deficit
         3 position|controlled|slow|dynamic|explosive|strict|kipping|single arm|single leg|one arm|two arm
         with dumbbells|with dumbbell|dumbbell|dumbbells|db|dbs|with db|with dbs|with kettlebells|with kettlebell|kb|kbs
-        with kb|with kbs|kettlebell|kettlebells|barbell|with barbell|with a barbell|with bar|with plate|on rings|supine|prone""".replace("\n", "|").split("|")
+        with kb|with kbs|kettlebell|kettlebells|barbell|with barbell|with a barbell|with bar|with plate|on rings|supine|prone""".replace(
+                "\n", "|"
+            ).split("|")
             if phrase.strip()
         ),
         key=len,

@@ -48,7 +48,11 @@ def group_said(group: SetGroup) -> str:
         words.append("a side")
     load = load_said(group.load, climbing=group.climbing)
     if heavy and group.count is None and reps:
-        load = f"{load} ({reps} rep{'' if reps == '1' else 's'})" if not isinstance(group.load, Heavy) or group.load.reps is None else load
+        load = (
+            f"{load} ({reps} rep{'' if reps == '1' else 's'})"
+            if not isinstance(group.load, Heavy) or group.load.reps is None
+            else load
+        )
     if load:
         words.append(load if heavy or load.startswith(("up to", "of")) else f"at {load}")
     if group.drop:
@@ -72,17 +76,21 @@ def group_said(group: SetGroup) -> str:
 
 
 def span_said(span: Span) -> str:
-    """"3" or "3-5"."""
+    """ "3" or "3-5"."""
     return str(span.low) if span.low == span.high else f"{span.low}-{span.high}"
 
 
 def seconds_said(span: Span) -> str:
-    """"2:00" or "2:00-3:00"."""
-    return show_seconds(span.low) if span.low == span.high else f"{show_seconds(span.low)}-{show_seconds(span.high)}"
+    """ "2:00" or "2:00-3:00"."""
+    return (
+        show_seconds(span.low)
+        if span.low == span.high
+        else f"{show_seconds(span.low)}-{show_seconds(span.high)}"
+    )
 
 
 def reps_said(reps: tuple[Reps | None, ...]) -> str:
-    """"3", "3-5", "5 or more", "2 + 1"; empty where nothing was said."""
+    """ "3", "3-5", "5 or more", "2 + 1"; empty where nothing was said."""
     if all(r is None for r in reps):
         return ""
     return " + ".join("?" if r is None else _one(r) for r in reps)
@@ -100,10 +108,15 @@ def load_said(load: Load, *, climbing: bool = False) -> str:
     rising = " climbing" if climbing else ""
     match load:
         case Percent():
-            body = _range(None if load.low_permille is None else show_percent(load.low_permille), show_percent(load.high_permille))
+            body = _range(
+                None if load.low_permille is None else show_percent(load.low_permille),
+                show_percent(load.high_permille),
+            )
             return f"{body} %{of_said(load.of)}{rising if load.low_permille is not None else ''}"
         case Kilos() | Pounds():
-            low, high = (load.low_dag, load.high_dag) if isinstance(load, Kilos) else (load.low_clb, load.high_clb)
+            low, high = (
+                (load.low_dag, load.high_dag) if isinstance(load, Kilos) else (load.low_clb, load.high_clb)
+            )
             unit = "kg" if isinstance(load, Kilos) else "lb"
             body = f"{_range(None if low is None else show_kg(low), show_kg(high))} {unit}"
             body = body if load.implements == 1 else f"{load.implements} times {body}"
@@ -111,7 +124,9 @@ def load_said(load: Load, *, climbing: bool = False) -> str:
         case ByCategory():
             return f"{load_said(load.men)} for men, {load_said(load.women)} for women"
         case Effort():
-            return f"{load.scale.upper()} {_range(_tenths(load.low_tenths), _tenths(load.high_tenths))}{rising}"
+            return (
+                f"{load.scale.upper()} {_range(_tenths(load.low_tenths), _tenths(load.high_tenths))}{rising}"
+            )
         case Heavy():
             return f"up to a {load.limit} {load.reps if load.reps is not None else 'set'}"
         case BarOnly():
@@ -124,7 +139,7 @@ def load_said(load: Load, *, climbing: bool = False) -> str:
 
 
 def of_said(of: Of) -> str:
-    """" of clean", " of today's top set"; empty for the movement's own reference."""
+    """ " of clean", " of today's top set"; empty for the movement's own reference."""
     if of.kind == "default":
         return f" of {of.written}" if of.written else ""
     if of.kind == "top":
