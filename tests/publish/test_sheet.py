@@ -97,7 +97,7 @@ def test_a_lifter_without_bests_reads_what_to_do_instead_of_kilos():
         assert squeezed(words) in squeezed(text)
 
 
-# ISO 216: A4 is 210 x 297 mm. ANSI/ASME Y14.1: Letter is 8.5 x 11 in. A point is 1/72 in. (values from memory)
+# ISO 216: A4 is 210 x 297 mm. ANSI/ASME Y14.1: Letter is 8.5 x 11 in. A point: 1/72 in. (from memory)
 @pytest.mark.parametrize(("paper", "size_mm"), [("a4", (210, 297)), ("letter", (215.9, 279.4))])
 def test_the_page_has_the_size_of_the_paper(paper, size_mm):
     upright = PdfReader(BytesIO(day_pdf(sheet(), paper))).pages[0].mediabox
@@ -180,8 +180,8 @@ def test_kilos_are_the_largest_thing_on_the_sheet(words_by_height):
 
 
 def test_kilos_on_the_wall_are_large_enough_for_two_metres(words_by_height):
-    # Letters of 1/400 of the distance are read with ease by most (common practice for signs, no source): 5 mm at 2 m.
-    # A figure of 20 points is 0.67 x 20 = 13.4 points or 4.7 mm high, one of 15 points 3.5 mm.
+    # Common practice for signs, no source: letters of 1/400 of the distance are read with ease, 5 mm at 2 m.
+    # A figure of 20 points is 0.67 x 20 = 13.4 points or 4.7 mm high.
     kilos = [
         height for height, word in words_by_height(squad_week_pdf([sheet()])) if re.fullmatch(r"\d+", word)
     ]

@@ -1,0 +1,195 @@
+"""``meetward sheets``: a cycle and a squad in, every lifter's day sheets out."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date, datetime, timedelta
+from pathlib import Path
+from typing import Annotated, Literal, NoReturn
+
+import msgspec
+import typer
+from rich.console import Console
+from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
+
+from meetward.catalogue.reading import shipped
+from meetward.cycle.tree import Cycle
+from meetward.fit.dates import first_monday
+from meetward.lifter.profile import Lifter
+from meetward.lifter.reading import read_squad
+from meetward.notation.reader import read
+from meetward.problem import Problem, stops, with_caret
+
+from .sheet_files import Order, Written, jobs, write_all
+from .text_file import read_text
+
+MOST_PROBLEMS = 20
+MOST_FOLDERS = 60
+
+File = Annotated[Path, typer.Argument(help="The cycle as text.", dir_okay=False, show_default=False)]
+
+
+def sheets(
+    cycle: File,
+    lifters: Annotated[Path, typer.Option(help="The squad: a CSV, XLSX, XLS or ODS file.", dir_okay=False)],
+    out: Annotated[Path, typer.Option(help="Folder to write to.", file_okay=False)] = Path("sheets"),
+    start: Annotated[
+        datetime | None,
+        typer.Option(formats=["%Y-%m-%d"], help="A day in week 1. Else by the dates in the cycle."),
+    ] = None,
+    week: Annotated[int | None, typer.Option(min=1, help="Only this week.")] = None,
+    paper: Annotated[Literal["a4", "letter"], typer.Option(help="Paper to print on.")] = "a4",
+    html: Annotated[bool, typer.Option("--html", help="A page for the phone beside each sheet.")] = False,
+    together: Annotated[
+        bool, typer.Option("--together", help="One PDF of all day sheets a week, for the printer.")
+    ] = False,
+    name: Annotated[str, typer.Option(help="Only this lifter.")] = "",
+    verbose: Annotated[bool, typer.Option("--verbose", help="Name every file and every problem.")] = False,
+) -> None:
+    """Write every lifter's day sheets and a sheet of each week for the wall.
+
+    Exits with 1 when something was not understood or not written, with 2 when nothing could be done.
+    """
+    err = Console(stderr=True, highlight=False, soft_wrap=True, markup=False)
+    the_cycle, cycle_clear = _cycle(cycle, start, err, verbose=verbose)
+    squad, squad_clear = _squad(lifters, err, verbose=verbose)
+    weeks = tuple(number for number, _, one in the_cycle.weeks() if one.sessions)
+    if week is not None:
+        last = sum(1 for _ in the_cycle.weeks())
+        if week not in weeks:
+            _stop(f"Week {week} has no sessions: the cycle has {_counted(last, 'week')}. Choose another.")
+        weeks = (week,)
+    order = Order(
+        the_cycle, _only(squad, name), out, weeks, paper=paper, html=html, together=together, wall=not name
+    )
+    results = _write(order, err)
+    _report(results, order, verbose=verbose)
+    troubles = [trouble for result in results for trouble in result.troubles]
+    for trouble in troubles:
+        err.print(trouble)
+    if troubles or not (cycle_clear and squad_clear):
+        raise typer.Exit(1)
+
+
+def _cycle(path: Path, start: datetime | None, err: Console, *, verbose: bool) -> tuple[Cycle, bool]:
+    """The cycle with its dates, and whether all of it was understood."""
+    text = read_text(path)
+    reading = read(text, shipped())
+    lines = text.splitlines()
+    _show(reading.problems, f"{path}: ", lines, err, verbose=verbose)
+    cycle = reading.cycle
+    if not any(True for _ in cycle.sessions()):
+        _stop(f"{path} holds no session. `meetward read {path}` shows what was understood of it.")
+    if start is not None:
+        cycle = msgspec.structs.replace(cycle, starts_on=start.date())
+    _say_dates(cycle, start, err)
+    return cycle, not stops(reading.problems)
+
+
+def _say_dates(cycle: Cycle, start: datetime | None, err: Console) -> None:
+    """What to know about the dates: that there are none, or that the meet is not in the last week."""
+    monday = first_monday(cycle)
+    if monday is None:
+        err.print("The cycle names no dates, so the sheets carry none. Give a day of week 1 with --start.")
+        return
+    if start is not None and start.date() != monday:
+        err.print(f"Week 1 begins on Monday {monday}, the week of {start.date()}.")
+    weeks = sum(1 for _ in cycle.weeks())
+    ends = monday + timedelta(weeks=weeks) - timedelta(days=1)
+    if cycle.meet_on is not None and not ends - timedelta(days=6) <= cycle.meet_on <= ends:
+        meet = cycle.meet or "The meet"
+        err.print(
+            f"{meet} is on {cycle.meet_on}, but the last of {weeks} weeks runs from "
+            f"{ends - timedelta(days=6)} to {ends}. Change --start or the dates in the cycle."
+        )
+
+
+def _squad(path: Path, err: Console, *, verbose: bool) -> tuple[tuple[Lifter, ...], bool]:
+    """The lifters, and whether every row was understood."""
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        _stop(f"{path} cannot be read ({error.strerror}).")
+    reading = read_squad(data, name=path.name, catalogue=shipped(), today=date.today())  # noqa: DTZ011
+    _show(reading.problems, "", [], err, verbose=verbose)
+    if reading.columns_ignored and verbose:
+        err.print("Columns left out: " + "; ".join(reading.columns_ignored))
+    if not reading.lifters:
+        _stop(f"{path} holds no lifter. It needs a row of headings (name, bests) and a row for each lifter.")
+    return reading.lifters, not stops(reading.problems)
+
+
+def _only(squad: tuple[Lifter, ...], name: str) -> tuple[Lifter, ...]:
+    if not name:
+        return squad
+    wanted = " ".join(name.split()).casefold()
+    found = tuple(lifter for lifter in squad if wanted in (lifter.name.casefold(), lifter.key.casefold()))
+    if not found:
+        found = tuple(lifter for lifter in squad if wanted in lifter.name.casefold())
+    if not found:
+        _stop(f"Nobody in the squad is called '{name}'. It has {', '.join(lifter.name for lifter in squad)}.")
+    return found
+
+
+def _write(order: Order, err: Console) -> list[Written]:
+    progress = Progress(
+        TextColumn("Writing sheets"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        TextColumn("{task.description}"),
+        TimeRemainingColumn(),
+        console=err,
+        transient=True,
+        disable=not err.is_terminal,
+    )
+    results = []
+    with progress:
+        task = progress.add_task("", total=len(jobs(order)))
+        for result in write_all(order):
+            results.append(result)
+            progress.update(task, advance=1, description=result.whose)
+    place = {lifter.name: n for n, lifter in enumerate(order.lifters)}
+    return sorted(results, key=lambda one: (one.folder == order.out, place.get(one.whose, 0), one.files))
+
+
+def _report(results: Sequence[Written], order: Order, *, verbose: bool) -> None:
+    """Where everything is, on standard output."""
+    if verbose:
+        for result in results:
+            for file in result.files:
+                typer.echo(file)
+    else:
+        folders = [result for result in results if result.files and result.folder != order.out]
+        for result in folders[:MOST_FOLDERS]:
+            typer.echo(f"{result.folder}: {_counted(result.days, 'day')}")
+        if len(folders) > MOST_FOLDERS:
+            typer.echo(f"and {len(folders) - MOST_FOLDERS} more folders in {order.out}")
+        walls = [file for result in results if result.folder == order.out for file in result.files]
+        for file in walls if len(walls) <= MOST_FOLDERS else walls[:1]:
+            typer.echo(file)
+    days, files = sum(result.days for result in results), sum(len(result.files) for result in results)
+    replaced = sum(result.replaced for result in results)
+    again = f", {replaced} of them again in place of an earlier run's" if replaced else ""
+    lifters = _counted(len(order.lifters), "lifter")
+    made = f"{_counted(days, 'day sheet')} for {lifters}: {_counted(files, 'file')}"
+    typer.echo(f"{made} in {order.out}{again}.")
+
+
+def _show(
+    problems: Iterable[Problem], source: str, lines: Sequence[str], err: Console, *, verbose: bool
+) -> None:
+    """Problems with the faulty line; what stops something comes first, and long lists are cut."""
+    chosen = sorted(problems, key=lambda problem: problem.severity != "stop")
+    for problem in chosen if verbose else chosen[:MOST_PROBLEMS]:
+        at = problem.place.line
+        line = lines[at - 1] if 0 < at <= len(lines) else ""
+        err.print(source + with_caret(problem, line))
+    if len(chosen) > MOST_PROBLEMS and not verbose:
+        err.print(f"and {len(chosen) - MOST_PROBLEMS} more; --verbose shows them all.")
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
+
+
+def _stop(words: str) -> NoReturn:
+    typer.echo(words, err=True)
+    raise typer.Exit(2)
