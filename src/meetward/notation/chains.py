@@ -78,7 +78,8 @@ class ChainForms(NumberForms):
             return True
         if unit in ("s", "min"):
             span = self.seconds(op)
-            if span is None:
+            cur = self.cur
+            if span is None or (cur is not None and (cur.reps or cur.pair or cur.solo or cur.bare_list)):
                 return False
             self.put_scheme(hold=span)
             return True
@@ -233,8 +234,11 @@ class ChainForms(NumberForms):
                 if carried is not None:
                     item.load = carried.load
                     item.climbing = carried.climbing
+                last = same == len(numbers)
+                if op.more and last and same - k > 1:
+                    same -= 1
                 item.count = Span(same - k, same - k)
-                item.reps = ((numbers[k], numbers[k], False),)
+                item.reps = ((numbers[k], numbers[k], op.more and last and same == len(numbers)),)
                 item.wave = wave if waves > 1 else 0
                 k = same
         return True
@@ -242,13 +246,18 @@ class ChainForms(NumberForms):
     def _plain(self, op: Op, i: int) -> bool:
         """A number with no sign and no link."""
         before = self.kind(i - 1)
-        if (
-            before == "@"
-            or self.word(i - 1) in ("at", "@")
-            or (self.word(i - 1) == "with" and op.low >= 1_000)
-        ):
+        lead = self.word(i - 1)
+        if before == "@" or lead == "at" or (lead == "with" and op.low >= 1_000):
             self.put_load(self.weight(op))
             return True
+        amount = self.amount(op)
+        if lead == "for" and self.cur is not None and self.cur.bare_list and amount and op.high <= 2_000:
+            return self._counted(ONE, op)
+        if self.word(op.end) == "at" and not self.heavyish(op) and amount is not None:
+            later = self.operand(op.end + 1)
+            if later is not None and (later.is_load or self.heavyish(later)):
+                self.put_scheme(solo=amount, fill=False)
+                return True
         after = self.kind(op.end)
         if after == "@" and not self.heavyish(op):
             amount = self.amount(op)
@@ -459,6 +468,13 @@ class ChainForms(NumberForms):
         self.sep = ""
 
     def _number_times_load(self, a: Op, b: Op) -> bool:
+        if b.unit in ("kg", "lb") and self.heavyish(a) and b.high <= 1_500:
+            # "175x5 lbs": the unit was written behind the reps.
+            a.unit, b.unit = b.unit, ""
+            return self._front(a, [b], ["x"])
+        return self._times_load(a, b)
+
+    def _times_load(self, a: Op, b: Op) -> bool:
         """``3 x 100kg``: reps or sets at a load; ``2x15kg`` dumbbells."""
         j = b.end
         hands = self.word(j) in (
@@ -514,6 +530,9 @@ class ChainForms(NumberForms):
         ):
             ladder = Op("list", [o.low for o in ops], first.start)
             ladder.missed = [False] * len(ops)
+            if any(o.more for o in ops[:-1]):
+                return False
+            ladder.more = ops[-1].more
             return self._ladder(ladder, None)
         return False
 

@@ -26,7 +26,7 @@ class Cursor:
         self.after_top = False
         self.skipped: list[int] = []
         self.bracket_depth = 0
-        self.joined = True
+        self.items_before = 0
 
     def kind(self, i: int) -> str:
         """Kind of the token at ``i``; empty behind the end."""
@@ -115,6 +115,13 @@ class Cursor:
     ) -> Item:
         """Give sets and reps to the sets being read, or begin the next ones where they have some."""
         cur = self.cur
+        if pair is not None and cur is not None and cur.reps and cur.count is None and cur.load is None and len(cur.reps) == 1:
+            # "doubles 3x2": the word says which of the two is the reps.
+            said = cur.reps[0]
+            other = pair[0] if pair[1] == said else pair[1] if pair[0] == said else None
+            if other is not None and other[0] is not None and other[1] is not None and not other[2]:
+                cur.count = Span(other[0], other[1])
+                return cur
         if cur is not None and fill and self._fits(cur, count, reps, pair, solo, hold, distance):
             self.sep = ""
         else:

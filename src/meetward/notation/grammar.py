@@ -121,9 +121,9 @@ class Scanner(SignForms):
             return
         if self._keyword(i):
             return
-        if self._name(i):
-            return
         if self.word(i) in w.NUMBERS and self._number_word(i):
+            return
+        if self._name(i):
             return
         if self.word(i) in w.DOUBT:
             self.doubt("either", i, i)
@@ -152,6 +152,15 @@ class Scanner(SignForms):
         if self.rest_behind(i) or self.every_behind(i) or self.effort(i):
             return
         if self._clock(i) or self._held(i) or self._conversion(i) or self._waves_before(i):
+            return
+        ladder = self.comma_ladder(i)
+        if ladder is not None and not (
+            self.cur is not None and self.cur.scheme and self.cur.load is None and not self.sep
+        ):
+            self.i = ladder.end
+            self._ladder(ladder, None)
+            return
+        if self._height(i):
             return
         op = self.operand(i)
         if (
@@ -240,6 +249,11 @@ class Scanner(SignForms):
 
     def _clock(self, i: int) -> bool:
         """ "At 0:00, ...": a time on the clock."""
+        if self.kind(i) == "t" and i == 0 and int(str(self.tok(i).value)) >= 300 and self.kind(1) == "w":
+            if self.word(1) not in ("hold", "holds", "rest", "emom", "amrap", "of", "cap"):
+                self.scan.leftover.append((self.tok(i).start, self.tok(i).end))
+                self.i = i + 1
+                return True
         if self.kind(i) == "t" and self.word(i - 1) == "at" and i <= 1:
             self.i = i + 1
             self.skipped = [k for k in self.skipped if k != i - 1]
@@ -257,6 +271,14 @@ class Scanner(SignForms):
             self.scan.pauses.append(Pause(span.high, "hold"))
         else:
             self.put_scheme(hold=span)
+        return True
+
+    def _height(self, i: int) -> bool:
+        """"60 cm", "24 inch": the height of a box; kept in words."""
+        if self.word(i + 1) not in ("cm", "inch", "inches", "ft", "feet") or self.kind(i) != "n":
+            return False
+        self.scan.leftover.append((self.tok(i).start, self.tok(i + 1).end))
+        self.i = i + 2
         return True
 
     def _conversion(self, i: int) -> bool:

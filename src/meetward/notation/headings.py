@@ -28,7 +28,7 @@ _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "su
 _DAY = r"(?P<day>monday|tuesday|wednesday|thursday|friday|saturday|sunday|(?:mon|tues?|wed|thu(?:rs?)?|fri|sat|sun)(?=\s*(?:[.:,(\-–—|]|\d|$)))\b\.?"
 _NUMBERED = r"(?P<word>day|session|workout|training|d)\s*#?(?P<number>\d{1,3})(?!\s*(?:x|%|kg|lb|sets?|reps?)\b)(?!\d)"
 _WEEK = re.compile(
-    r"[\s#*=_-]*(?:week|wk|w)\s*#?(?P<week>\d{1,3})(?!\d)(?!\s*(?:x|%|kg|lb|sets?|reps?|of)\b)\s*(?:of\s+\d+)?(?P<rest>.*)$",
+    r"[\s#*=_-]*(?:week|wk|w)\s*#?(?P<week>\d{1,3})(?!\d)(?!\s*(?:x|%|kg|lb|sets?|reps?|of)\b)(?:\s*of\s+\d+)?(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,
 )
 _SESSION = re.compile(

@@ -202,6 +202,11 @@ class LoadForms(ChainForms):
             j += 1
         elif word == "to" and self.word(j + 1) in ("max", "heavy", "a"):
             j += 1
+        elif word == "to" and self.kind(j + 1) == "n" and (self.cur is None or self.cur.load is None):
+            op = self.operand(j + 1)
+            if op is None or not op.is_load:
+                return False
+            j += 1
         else:
             return False
         while self.word(j) in (
@@ -404,6 +409,13 @@ class LoadForms(ChainForms):
             return True
         return False
 
+    def is_back_off(self, i: int) -> bool:
+        """Whether "back off", "back-off" or "backoff" stands at token ``i``."""
+        return self.word(i) == "backoff" or (
+            self.word(i) == "back"
+            and (self.word(i + 1) == "off" or (self.kind(i + 1) == "-" and self.word(i + 2) == "off"))
+        )
+
     def drop(self, i: int) -> bool:
         """ "drop 15% and do 2x4", "-10% 3x3", "back off to 85 %", "drop sets" at token ``i``."""
         j = i
@@ -429,8 +441,8 @@ class LoadForms(ChainForms):
                 self.sep = "then"
                 self.i = j
                 return self.kind(j) == "n"
-        elif (word == "back" and self.word(i + 1) == "off") or word in ("backoff", "back-off"):
-            j += 2 if word == "back" else 1
+        elif self.is_back_off(i):
+            j += 1 if word == "backoff" else 2 if self.word(i + 1) == "off" else 3
             if self.kind(j) == "-":
                 j += 1
             while self.word(j) in ("set", "sets", "by", "down", "to", "at"):

@@ -392,6 +392,8 @@ def _stops(toks: Sequence[Token], i: int) -> bool:
     word = str(toks[i].value)
     nxt = toks[i + 1] if i + 1 < len(toks) else None
     nword = str(nxt.value) if nxt is not None and nxt.kind == "w" else ""
+    if word in w.NUMBERS and word != "one":
+        return nword in w.SETS or nword in w.REPS or nword in w.TIMES_OF
     if word in ("single", "double", "triple", "one"):
         return not (
             nword
@@ -448,7 +450,7 @@ def _stops(toks: Sequence[Token], i: int) -> bool:
     if word == "up":
         return nword in ("to",)
     if word == "back":
-        return nword == "off"
+        return nword == "off" or (nxt is not None and nxt.kind == "-" and i + 2 < len(toks) and toks[i + 2].value == "off")
     if word in ("backoff", "bw", "stick", "pvc", "dowel", "broomstick"):
         return word != "stick" or not nword or nword in w.SETS
     if word == "bar":

@@ -151,13 +151,12 @@ class NumberForms(Cursor):
         given = [u for u in units if u]
         if given:
             op.unit = given[-1]
-        if len(op.values) > 2 or any(op.missed) or (len(op.values) == 2 and op.low > op.high):
-            op.kind = "list"
-        elif len(op.values) == 2 and op.low == op.high:
-            op.kind = "list"
-        elif len(op.values) == 2 and self.kind(op.end) == "+" and self.glued(op.end):
+        more = self.kind(op.end) == "+" and self.glued(op.end) and self.kind(op.end + 1) != "n"
+        if more and op.unit in ("", "reps"):
             op.more = True
             op.end += 1
+        if len(op.values) > 2 or any(op.missed) or (len(op.values) == 2 and op.low >= op.high):
+            op.kind = "list"
 
     def _goes_on(self, op: Op, units: list[str], j: int, k: int, value: int, unit: str, end: int) -> bool:
         """Whether the number at ``k`` continues the range or list, and is not the beginning of something else."""
@@ -186,6 +185,32 @@ class NumberForms(Cursor):
             and self.kind(end) not in ("x", "%")
             or (last >= 2_000 and value >= last * 0.7 and self.kind(end) != "x")
         )
+
+    def comma_ladder(self, i: int) -> Op | None:
+        """"5, 5, 5, 3, 3": three and more small numbers with nothing but commas (or blanks, four and more) between."""
+        values: list[int] = []
+        j = i
+        commas = self.kind(i + 1) == ","
+        while self.kind(j) == "n" and len(values) < 60:
+            value = self.tok(j).value
+            if not isinstance(value, int) or value % 100 or not 100 <= value <= 2_000:
+                return None
+            values.append(value)
+            j += 1
+            if commas and self.kind(j) == "," and self.kind(j + 1) == "n" and self.unit(j + 2)[0] not in ("%", "kg", "lb", "s", "min") and self.kind(j + 2) not in ("x", "/"):
+                j += 1
+            elif commas or self.kind(j) != "n":
+                break
+        unit, end = self.unit(j)
+        if len(values) < (3 if commas else 4) or unit not in ("", "reps") or self.kind(j) in ("x", "X", "/", "-") or (self.kind(j) == "+" and self.kind(j + 1) == "n"):
+            return None
+        op = Op("list", values, i)
+        op.missed = [False] * len(values)
+        op.end = end
+        if self.kind(j) == "+" and self.glued(j):
+            op.more = True
+            op.end = j + 1
+        return op
 
     def _missed_at(self, j: int) -> bool:
         return (
@@ -343,7 +368,11 @@ class NumberForms(Cursor):
         j = first.end
         while len(ops) < 6:
             kind = self.kind(j)
-            if kind == "x":
+            inner = self.operand(j) if kind == "(" and self.glued(j) and ops[-1].kind == "num" and ops[-1].unit == "" else None
+            if inner is not None and inner.kind in ("sum", "cluster"):
+                op = inner
+                kind = "x"
+            elif kind == "x":
                 if self.glued(j) and not self.glued(j + 1) and self.kind(j + 1) == "n":
                     nxt = self.tok(j + 1).value
                     if (

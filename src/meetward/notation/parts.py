@@ -40,6 +40,8 @@ class PartForms(TimeForms):
             return False
         if amount is not None:
             draft.reps_low, draft.reps_high, draft.or_more = amount
+        if not parts:
+            self.items_before = len(self.scan.items)
         parts.append(draft)
         self.i = nxt
         self._coefficient_behind(draft)
@@ -65,33 +67,21 @@ class PartForms(TimeForms):
     def _coefficient_behind(self, draft: PartDraft) -> None:
         """ "Snatch (2) + OHS (1)", "clean 2 + jerk 1"."""
         i = self.i
-        if (
-            self.kind(i) == "("
-            and self.kind(i + 1) == "n"
-            and self.kind(i + 2) == ")"
-            and (
-                self.kind(i + 3) == "+"
-                or (len(self.scan.parts) > 1 and self.kind(i - 1) == "w" and self.scan.parts[-2].reps_low)
-            )
-        ):
-            op = self.operand(i + 1)
-            end = i + 3
-        elif self.kind(i) == "n" and self.kind(i + 1) == "+" and self.kind(i + 2) == "w":
-            op = self.operand(i)
-            end = i + 1
-        elif (
-            self.kind(i) == "n"
-            and len(self.scan.parts) > 1
-            and self.scan.parts[-2].reps_low
-            and self.kind(i + 1) in ("", ",", ";", "@", "x")
-            and self.kind(self.scan_before(draft)) == "+"
-        ):
-            op = self.operand(i)
-            end = i + 1
-            if op is None or op.end != end:
-                return
-        else:
-            return
+        had = len(self.scan.parts) > 1 and self.scan.parts[-2].reps_low is not None
+        op = None
+        end = i
+        if self.kind(i) == "(" and self.kind(i + 1) == "n" and self.kind(i + 2) == ")":
+            if self.kind(i + 3) == "+" or had:
+                op, end = self.operand(i + 1), i + 3
+        elif self.kind(i) in ("n", "x"):
+            k = i + 1 if self.kind(i) == "x" else i
+            joined = self.kind(self.scan_before(draft)) == "+"
+            if self.kind(k) == "n" and self.kind(k + 1) == "+" and self.kind(k + 2) == "w":
+                op, end = self.operand(k), k + 1
+            elif self.kind(k) == "n" and had and joined and self.kind(k + 1) in ("", ",", ";", "@", "x"):
+                op, end = self.operand(k), k + 1
+                if op is None or op.end != end:
+                    return
         if op is not None and draft.reps_low is None:
             amount = self.amount(op)
             if amount is not None:
@@ -106,6 +96,11 @@ class PartForms(TimeForms):
     def _joined(self, i: int) -> bool:
         """Whether the name at ``i`` (or the number before it) is joined to the one before by a plus."""
         j = i - 1
+        if len(self.scan.items) > self.items_before and not all(
+            item.reps is None and item.pair is None and item.solo is None and item.load is None
+            for item in self.scan.items[self.items_before :]
+        ):
+            return False
         if self.kind(j) == "n":
             j -= 1
         while self.kind(j) in ("(", ")") or (self.word(j) in ("a", "an", "by", "light", "with")):
@@ -118,7 +113,6 @@ class PartForms(TimeForms):
             self.kind(j) in (",", "/")
             and self.scan.parts[-1].reps_low is not None
             and self.kind(i - 1) == "n"
-            and not self.scan.items
         )
 
     def _positions(self, i: int) -> bool:

@@ -8,6 +8,12 @@ from .names import PartDraft
 from .parts import PartForms
 
 
+_NTH = frozenset("last final first second third fourth fifth".split())
+_RISING = frozenset("climbing ascending increasing building build ramping rising".split())
+_RISING_TAIL = frozenset("each every set sets in weight load up the over by feel as you go".split())
+_LESS = frozenset("drop reduce minus less subtract decrease lower remove take".split())
+
+
 class PhraseForms(PartForms):
     """Reads words that are not names."""
 
@@ -67,7 +73,10 @@ class PhraseForms(PartForms):
             return True
         if word == "top" and nxt in ("set", *w.TIMES_OF):
             j = i + 1
-            op = self.operand(i + 3) if nxt == "set" and self.word(i + 2) == "of" else None
+            at = i + 3 if self.word(i + 2) == "of" else i + 2
+            op = self.operand(at) if nxt == "set" else None
+            if op is not None and op.unit not in ("", "reps"):
+                op = None
             amount = self.amount(op) if op is not None else None
             reps_n = w.TIMES_OF.get(nxt)
             self.i = op.end if op is not None and amount else j + 1
@@ -78,18 +87,7 @@ class PhraseForms(PartForms):
             if item.load is None:
                 item.unsure = "top"
             return True
-        if word in (
-            "drop",
-            "reduce",
-            "minus",
-            "less",
-            "subtract",
-            "decrease",
-            "lower",
-            "remove",
-            "take",
-            "backoff",
-        ) or (word == "back" and nxt == "off"):
+        if word in _LESS or self.is_back_off(i):
             return self.drop(i)
         if word in ("empty", "just", "only", "stick", "pvc", "dowel", "broomstick", "bw", "bodyweight") or (
             word in ("with", "the", "at")
@@ -158,14 +156,18 @@ class PhraseForms(PartForms):
                 self.scan.parts[-1].variant += aside.variant
                 self.i = end
                 return True
-        if word in ("climbing", "ascending", "increasing") and self.cur is not None:
+        if word in _NTH and nxt in (*w.SETS, *w.REPS, *w.TIMES_OF):
+            self.doubt("either", i, i + 1)
+            return False
+        if word in _RISING and self.cur is not None and self.word(i - 1) not in ("not", "no", "don't", "without"):
             self.cur.climbing = True
             self.i = i + 1
+            while self.word(self.i) in _RISING_TAIL:
+                self.i += 1
             return True
         if (
             word in w.SOFT
-            and self.cur is not None
-            and self.cur.load is None
+            and (self.cur.load is None if self.cur is not None else bool(self.scan.parts))
             and not self.names.name(self.line, self.toks, i + 1)
         ):
             self.i = i + 1
@@ -186,7 +188,10 @@ class PhraseForms(PartForms):
 
     def glued_or_bracket(self, i: int) -> bool:
         """Whether a word for a miss belongs to the weight before it."""
-        return self.word(i) != "f" or self.glued(i)
+        if self.word(i) == "f":
+            return self.glued(i)
+        j = i - 1
+        return self.kind(j) in ("n", "%", "(", "x") or self.word(j) in w.KG or self.word(j) in w.LB
 
     def _pair_words(self, i: int) -> bool:
         """ "M 60 / W 40", "men 60 kg, women 40 kg"."""

@@ -221,7 +221,7 @@ class _Settling:
             item.count = _whole(item.solo)
             item.solo, item.reps = None, own
             return
-        if item.pair is not None:
+        if item.pair is not None and len(own) > 1:
             sets, reps = self._order(item, item.pair)
             item.pair = None
             item.count = _whole(sets)
@@ -291,12 +291,10 @@ class _Settling:
         k = len(loads)
         if lead.pair is not None:
             one, two = lead.pair
-            if one[:2] == (k, k) and two[:2] != (k, k) and not lead.after_load:
-                return [_one_of(i, lead, (two,)) for i in loads]
-            if two[:2] == (k, k) and one[:2] != (k, k):
-                return [_one_of(i, lead, (one,)) for i in loads]
-            if one[:2] == two[:2] == (k, k):
-                return [_one_of(i, lead, (one,)) for i in loads]
+            declared = self.conventions.order or "sets-first"
+            sets, each = (one, two) if declared == "sets-first" and not lead.after_load else (two, one)
+            if sets[:2] == (k, k):
+                return [_one_of(i, lead, (each,)) for i in loads]
             raise Misfit("The number of loads is not the number of sets.")
         if lead.solo is not None:
             return [_one_of(i, lead, (lead.solo,)) for i in loads]
@@ -364,6 +362,8 @@ class _Settling:
             count, reps = _whole(sets), (each,)
         elif item.solo is not None:
             count, reps = self._solo(item, items)
+        if item.climbing and count is ONE:
+            count = None
         if every is not None and len(items) == 1 and (count is None or count is ONE):
             count = self._interval_count(every, all_, count)
         if reps is None and item.hold_s is None and item.distance_m is None:
@@ -461,6 +461,8 @@ class _Settling:
         stated = not weight.concluded
         if kind == "bare":
             kind, stated = self._bare_kind(items)
+        if kind == "rpe":
+            return Effort("rpe", (weight.low or weight.high) // 10, weight.high // 10)
         if kind == "percent":
             if weight.other is not None or any(
                 v is not None and (v % 10 or not 0 < v <= MOST_PERMILLE * 10)
@@ -523,6 +525,10 @@ class _Settling:
             if only != "percent" or highest <= 13_000:
                 return only, True
         settled = self.conventions.bare
+        if highest <= 1_000 and not any(i.bare_list for i in items):
+            # "3x5 @8" is most likely effort, but says nothing of the kind.
+            options = ("rpe", settled) if settled else ("rpe", "kg", "lb")
+            return self.ask.ask("unit", options, "Write 'RPE 8', '8 kg' or '80%'."), False
         if settled and not (settled == "percent" and highest > 13_000 and not self.conventions.bare_load):
             return settled, False
         if any(i.missed for i in items) or (len(bare) >= 3 and all(i.bare_list for i in items)):

@@ -2,11 +2,10 @@
 
 import re
 
-from meetward.cycle.load import Open
-from meetward.cycle.tree import Pause, Span
+from meetward.cycle.tree import Span
 
 from . import words as w
-from .items import Weight
+from .items import Item, Weight
 from .names import PartDraft
 from .phrases import PhraseForms
 from .quoted import ids_in, unquoted
@@ -54,7 +53,7 @@ class SignForms(PhraseForms):
                     each.load.concluded = True
             self.i = close + 1
             return
-        if cur is not None and cur.cluster == () and self._cluster_rest(i, close):
+        if (cur is None or cur.cluster == ()) and self._cluster_rest(i, close):
             return
         if self.kind(i + 1) == "n" and self.kind(i + 2) == "=" and self._equals(i, close):
             return
@@ -77,6 +76,8 @@ class SignForms(PhraseForms):
                     self.doubt("numbers", i, sets.end - 1)
                 self.bracket_depth -= 1
                 return
+        if cur is not None and self._half_each(i, close, cur):
+            return
         op = self.operand(i)
         if op is not None and op.brackets and self.take_chain(i):
             self.bracket_depth -= 1
@@ -84,6 +85,23 @@ class SignForms(PhraseForms):
         self.i = i + 1
         if only_words:
             self._words_in_brackets(i, close)
+
+    def _half_each(self, i: int, close: int, cur: Item) -> bool:
+        """"3x12 (6 per leg)": the same reps once more, side by side; or "(each side)"."""
+        op = self.operand(i + 1)
+        if op is None or op.kind != "num" or op.unit not in ("", "reps") or op.low != op.high:
+            return False
+        j = op.end
+        if self.word(j) in ("per", "each", "on", "a") or self.kind(j) == "/":
+            j += 1
+        if self.word(j) not in w.SIDE or j + 1 < close:
+            return False
+        both = (2 * op.low // 100, 2 * op.low // 100, False)
+        if cur.pair is not None and both in cur.pair or cur.reps == (both,):
+            self.i = close + 1
+            self.bracket_depth -= 1
+            return True
+        return False
 
     def _words_in_brackets(self, i: int, close: int) -> None:
         """ "(from blocks)", "(floor, hang)", "(push, split)", or a remark."""
@@ -383,6 +401,10 @@ class SignForms(PhraseForms):
         return self._two(first, second, "x")
 
     def _plus(self, i: int) -> None:
+        if self.kind(i + 1) in ("", ",", ";", ")") and self.cur is not None and self.cur.load is not None:
+            self.doubt("added", max(0, i - 1), i)
+            self.i = i + 1
+            return
         op = self.operand(i + 1)
         if (
             self.cur is not None
@@ -544,5 +566,3 @@ class SignForms(PhraseForms):
             return
         self.skip(i)
 
-
-_UNUSED = (Open, Pause)

@@ -54,6 +54,14 @@ class TimeForms(LoadForms):
         span, j = got
         while self.word(j) in ("of", "active", "full", "complete", "passive", "seated", "easy"):
             j += 1
+        if self.cur is not None and self.cur.cluster and self.word(j) in ("between", "btw", "in", "inside", "intra") and span.low == span.high:
+            k = j + 1
+            while self.word(k) in ("rep", "reps", "each", "clusters", "cluster", "mini", "sets", "between"):
+                k += 1
+            if self.word(k - 1) not in ("sets",):
+                self.cur.cluster_rest_s = span.low
+                self.i = k
+                return True
         if self.word(j) == "rest" or (
             self.word(j) in ("between", "btw", "btwn", "b/w")
             and self.word(j + 1) in ("set", "sets", "each", "efforts", "rounds")

@@ -27,7 +27,7 @@ FILLER = frozenset(
 MANNER = frozenset(
     """controlled explosive fast quick slow slowly strict quality easy smooth crisp clean-cut perfect good technical
     technique strong snappy deliberate consecutive unbroken straight across fresh relaxed solid aggressive quality
-    working moderate-ish beautiful sharp precise consistent patient active passive full deep standing""".split()
+    working across moderate-ish beautiful sharp precise consistent patient active passive full deep standing""".split()
 )
 
 # A line that speaks like this is prose, not the name of a movement.
