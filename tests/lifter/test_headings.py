@@ -64,7 +64,7 @@ def test_a_unit(heading, unit):
 
 @pytest.mark.parametrize(
     ("heading", "role"),
-    [("Snatch date", "best date"), ("Date of snatch", "best date"), ("Snatch on", "best date"), ("Snatch note", "best note"), ("Snatch kind", "best kind")],
+    [("Snatch date", "best date"), ("Date of snatch", "best date"), ("Snatch: when", "best date"), ("Snatch note", "best note"), ("Snatch kind", "best kind")],
 )  # fmt: skip
 def test_what_belongs_to_a_best(heading, role):
     assert (column(heading).role, column(heading).lift) == (role, "snatch")

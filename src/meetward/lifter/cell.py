@@ -3,7 +3,7 @@
 import re
 import unicodedata
 from datetime import date, datetime, time, timedelta
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 from typing import NamedTuple
 
 from meetward.problem import Severity
@@ -23,6 +23,8 @@ _BLANK = frozenset(
 )  # fmt: skip
 _ERROR = re.compile(r"#(n/?a|ref|value|name|num|null|div/0|error|spill|calc|getting_data)[!?]?|err:\d+|#+")
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
+_MOST_FIGURES = 15
+_NUMBER = re.compile(r"-?\d{1,15}(?:\.\d{1,15})?", re.ASCII)
 _SPACES = re.compile(r"[^\S\n]+")
 
 
@@ -78,16 +80,10 @@ def formula_error(cell: Cell) -> Doubt | None:
 
 def number_of(cell: Cell) -> Decimal | None:
     """The number in a cell that holds nothing else, with decimal comma or point; None for any other."""
-    if isinstance(cell, bool):
-        return None
     if isinstance(cell, str):
-        cell = words_of(cell).replace(",", ".")
-        if not 0 < len(cell) <= 20 or not cell.isascii() or cell[0] == "+":
-            return None
-    elif not isinstance(cell, int | float):
+        text = words_of(cell).replace(",", ".")
+        return Decimal(text) if _NUMBER.fullmatch(text) else None
+    if isinstance(cell, bool) or not isinstance(cell, int | float):
         return None
-    try:
-        value = Decimal(str(cell))
-    except InvalidOperation:
-        return None
-    return value if value.is_finite() and abs(value) < 10**15 else None
+    value = Decimal(str(cell))
+    return value if value.is_finite() and value.adjusted() < _MOST_FIGURES else None

@@ -13,16 +13,16 @@ import msgspec
 
 from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.bests import in_order
-from meetward.lifter.cell import Doubt, is_blank, words_of
+from meetward.lifter.cell import Cell, Doubt, is_blank, words_of
 from meetward.lifter.dates import month_first
 from meetward.lifter.grid import Opened, Sheet, open_sheets
-from meetward.lifter.headings import Column, letter, near_lift
+from meetward.lifter.headings import Column, near_lift
 from meetward.lifter.kit import STOCK_DISCS, bar_for, kit_of
 from meetward.lifter.plausible import lifter_doubts, pounds_suspected
 from meetward.lifter.profile import Category, Lifter
 from meetward.lifter.rowkinds import headings_again, kind_of_row
 from meetward.lifter.rows import Draft, RowReader, category_of, unit_of
-from meetward.lifter.table import Table, find_table, shown_columns
+from meetward.lifter.table import Table, find_table
 from meetward.problem import Place, Problem
 
 MOST_LIFTERS = 20_000
@@ -86,7 +86,8 @@ class _Reading:
         self.today = today
         self.problems: list[Problem] = []
         self.drafts: list[tuple[int, Draft]] = []
-        self.columns: dict[tuple[str, str], Column] = {}
+        self.taken: dict[str, int] = {}
+        self.columns: dict[tuple[int, str, str], Column] = {}
         self.month_first = month_first(
             [cell for row in sheet.rows for cell in row if isinstance(cell, str) and len(cell) < 80]
         )
@@ -124,6 +125,7 @@ class _Reading:
                 draft.category = group
             for about in draft.told:
                 self.about_cell(at, about.column, about.doubt, about.read)
+            self._unheaded(row, reader.table)
             self._take(at, draft, reader.table)
 
     def result(self) -> SquadReading:
@@ -176,30 +178,35 @@ class _Reading:
         self.problems.append(Problem(Place(source=self.source), kind, message, repair, severity="look"))
 
     def _headed(self, table: Table) -> RowReader:
-        """Take over a row of headings: list its columns, tell those left out."""
-        for column in shown_columns(table, self.sheet.rows):
-            if (column.heading, column.lift or column.role) in self.columns:
+        """Take over a row of headings: list its columns, tell those that are nearly a lift."""
+        for column in table.columns:
+            if not column.heading:
                 continue
-            self.columns[column.heading or letter(column.at), column.lift or column.role] = column
-            if not column.ignored:
-                continue
-            near = near_lift(column.heading, self.catalogue) if column.heading else None
-            if near:
-                doubt = Doubt(
-                    "unknown column",
-                    f"'{column.heading}' is not in the catalogue, so the column is not read.",
-                    f"If it is {near}, write that.",
-                    "stop",
-                )
+            self._list(column)
+            if column.ignored and (near := near_lift(column.heading, self.catalogue)):
+                message = f"'{column.heading}' is not in the catalogue, so the column is not read."
+                doubt = Doubt("unknown column", message, f"If it is {near}, write that.", "stop")
                 self.about_cell(table.heading_row, column, doubt, column.heading)
-            elif not column.heading:
-                doubt = Doubt(
-                    "no heading",
-                    "The column has cells but no heading, so it is not read.",
-                    "Give it a heading.",
-                )
-                self.about_cell(table.heading_row, column, doubt, "")
         return RowReader(table, self.today, self.month_first)
+
+    def _list(self, column: Column) -> bool:
+        """Whether the column is a new one in the lists of columns."""
+        key = (column.at, column.heading, column.lift or column.role)
+        return self.columns.setdefault(key, column) is column
+
+    def _unheaded(self, row: Sequence[Cell], table: Table) -> None:
+        """Tell cells that stand under no heading, once a column."""
+        for at, cell in enumerate(row):
+            if is_blank(cell) or (
+                at < len(table.columns) and (table.columns[at].heading or not table.columns[at].ignored)
+            ):
+                continue
+            column = Column(at, "", ignored="no heading")
+            if self._list(column):
+                message = "The column has cells but no heading, so it is not read."
+                self.about_cell(
+                    table.heading_row, column, Doubt("no heading", message, "Give it a heading."), ""
+                )
 
     def _take(self, at: int, draft: Draft, table: Table) -> None:
         if not draft.name:
@@ -257,10 +264,11 @@ class _Reading:
                 "Give every lifter a key of their own.",
             )
         base = wanted or key_of(draft.name)
-        key, number = base, 1
+        key = base
         while key.casefold() in keys:
-            number += 1
-            key = f"{base}-{number}"
+            # Counted on and not from 2 each time: a file may hold one name thousands of times.
+            self.taken[base] = self.taken.get(base, 1) + 1
+            key = f"{base}-{self.taken[base]}"
         return key
 
     def _same(self, one: int, other: int) -> bool:
@@ -308,7 +316,7 @@ def _nothing_found(name: str, opened: Opened) -> list[Problem]:
     """Why there is no squad, where the file itself could be opened."""
     if not opened.sheets:
         return []
-    if not any(sheet.rows for sheet in opened.sheets):
+    if not any(not is_blank(cell) for sheet in opened.sheets for row in sheet.rows for cell in row):
         return [
             Problem(Place(source=name), "empty file", "The file has no cells.", "Export the sheet again.")
         ]

@@ -38,6 +38,8 @@ def kind_of_row(row: Sequence[Cell], headings: Sequence[Cell], table: Table) -> 
     filled = [cell for cell in row if not is_blank(cell)]
     if not filled:
         return RowKind("blank")
+    if _lower(row) == _lower(headings):
+        return RowKind("headings")
     if _has_key(table, row):
         return RowKind("lifter")
     if all(unit_of(cell) for cell in filled):
@@ -58,7 +60,7 @@ def kind_of_row(row: Sequence[Cell], headings: Sequence[Cell], table: Table) -> 
         return RowKind("lifter")
     words = [cell for cell in filled if isinstance(cell, str) and number_of(cell) is None]
     if len(words) >= 2 and 3 * len(words) >= 2 * len(filled):
-        return RowKind("headings") if _may_head(row, headings, words) else RowKind("lifter")
+        return RowKind("headings" if len(words) >= 3 else "lifter")
     return RowKind("lifter")
 
 
@@ -78,10 +80,6 @@ def headings_again(
 _DELETE = "Nothing, or delete the row."
 _NEW_TABLE = 5
 """A name and three columns more: less could be a lifter whose cells happen to read like headings."""
-
-
-def _may_head(row: Sequence[Cell], headings: Sequence[Cell], words: Sequence[Cell]) -> bool:
-    return len(words) >= 3 or _lower(row) == _lower(headings)
 
 
 def _lower(row: Sequence[Cell]) -> list[str]:

@@ -36,6 +36,10 @@ _CLOCK = re.compile(r"(\d{1,2}):(\d\d)(?::00)?")
 _MINUTES = re.compile(r"(\d{1,3})(?: ?(?:-|–|to) ?(\d{1,3}))? ?(?:m|mins?|minutes?|')?")
 
 
+_WORDS = ("notes", "key")
+"""Columns whose cells are kept as they are."""
+
+
 class Told(msgspec.Struct):
     """A doubt with the column that it is about."""
 
@@ -93,7 +97,7 @@ class RowReader:
             if column.role == "best":
                 self._best(row, column, cell, row_unit, draft)
             elif reader := _READERS.get(column.role):
-                error = formula_error(cell)
+                error = formula_error(cell) if column.role not in _WORDS else None
                 if error is None:
                     reader(self, column, cell, row_unit, draft)
                 else:

@@ -17,6 +17,7 @@ from meetward.lifter.headings import Column, Role, heading_unit, read_heading
 from meetward.lifter.weights import Unit
 
 _ROWS_LOOKED_AT = 60
+_SURE = 4  # a name and something else
 _MOST_COLUMNS = 400
 _NAMES: tuple[Role, ...] = ("name", "first name", "surname", "key")
 _ONCE: tuple[Role, ...] = (
@@ -52,10 +53,16 @@ class Table(NamedTuple):
 
 
 def find_table(sheet: Sheet, catalogue: Catalogue) -> Table | None:
-    """The row of the first rows of a sheet that reads most like headings of a squad; None when none does."""
+    """The first row that reads like headings of a squad, else the row that does most; None when none does.
+
+    The first, since a sheet may hold several tables below one another. Where the row below reads better still, it is
+    the second row of headings.
+    """
     best: Table | None = None
     for row in range(min(len(sheet.rows), _ROWS_LOOKED_AT)):
         table = table_at(sheet, row, catalogue)
+        if best is not None and best.score >= _SURE and best.heading_row < row - 1:
+            break
         if table is not None and (best is None or table.score > best.score):
             best = table
     return best
@@ -101,19 +108,6 @@ def table_at(sheet: Sheet, row: int, catalogue: Catalogue) -> Table | None:
     )
     score += 2 * any(column.role in _NAMES for column in read) + 0.001 * own
     return Table(row, tuple(columns), _belongings(columns), _title_unit(sheet, row), score)
-
-
-def shown_columns(table: Table, rows: Sequence[Sequence[Cell]]) -> tuple[Column, ...]:
-    """The columns without those that have neither a heading nor a cell."""
-    filled = {
-        at
-        for row in rows[table.heading_row + 1 :]
-        for at, cell in enumerate(row)
-        if cell is not None and cell != ""
-    }
-    return tuple(
-        column for column in table.columns if column.heading or not column.ignored or column.at in filled
-    )
 
 
 def _row_above(sheet: Sheet, row: int) -> tuple[list[Cell], list[Cell]]:

@@ -1,0 +1,152 @@
+"""Whatever stands in a file, reading gives lifters and problems and never raises. Seeded, so every run tries the same."""
+
+import random
+from dataclasses import dataclass
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from meetward.lifter.grid import open_sheets
+from meetward.lifter.reading import SquadReading
+from meetward.lifter.workbook import sheets_of
+from tests.lifter.sheets import Formula, as_csv, as_xlsx, read
+
+HEADINGS = [
+    "Name", "Snatch", "C&J PB", "Front squat 3RM", "Back squat (lb)", "Snatch date", "Bodyweight", "DOB", "Sex", "Bar", "Discs", "Collars",
+    "Days", "Minutes", "Unit", "Snatch note", "Jerk", "Notes", "Age", "Shown in", "Snacth", "Snatch kind",
+]  # fmt: skip
+PIECES = [
+    "100", "82,5", "82.5", "kg", "lb", "#", " x ", "3", "x3", "(", ")", "oct", "2026", "2026-10-03", "3/10/26", "-", "+", "~", "?", "est", "E", "RM", "@",
+    "n/a", "#N/A", "=", "'", '"', "\n", "\t", ";", ",", "½", "×", "club", "2x20", "pairs", "without", "Mon", "M/W/F", "135", "1h30", "1:30", "Women", "Total",
+    "W64", "0", "-5", "1e309", "nan", "inf", "９５", "٨٢", "\u200b", "\ufeff", "ı", "ſ", "K", "ß", "İ", "\x00", "\ud7ff", "🏋", "e\u0301", "9" * 30, "%",
+]  # fmt: skip
+PLAIN = as_csv(
+    [
+        HEADINGS,
+        [
+            "Ann Sole",
+            "70",
+            "90x3",
+            "95",
+            "220",
+            "3/10/26",
+            "58",
+            "2001",
+            "F",
+            "15",
+            "2x20 2x10",
+            "no",
+            "MWF",
+            "90",
+            "kg",
+        ],
+    ]
+)
+WORKBOOK = as_xlsx(
+    [["Name", "Snatch", "C&J"], ["Ann Sole", 70, Formula("#N/A")], ["Bo Quay", "x", "90 (oct)"]],
+    others={"Other": [["Name"], ["Ann Sole"]]},
+)
+
+
+@dataclass
+class Tried:
+    cells: int = 0
+    lifters: int = 0
+    problems: int = 0
+
+    def add(self, reading: SquadReading) -> None:
+        self.lifters += len(reading.lifters)
+        self.problems += len(reading.problems)
+        keys = [lifter.key.casefold() for lifter in reading.lifters]
+        assert len(set(keys)) == len(keys)
+        assert all(
+            problem.place.source and problem.repair and problem.message for problem in reading.problems
+        )
+
+
+def cell(rng: random.Random) -> str:
+    return "".join(rng.choices(PIECES, k=rng.choice((0, 1, 1, 2, 2, 3, 5))))
+
+
+def test_a_hundred_thousand_random_cells():
+    rng, tried = random.Random(20261125), Tried()
+    while tried.cells < 100_000:
+        headings = ["Name", *rng.sample(HEADINGS[1:], 15)]
+        rows = [[f"Ann {at}", *(cell(rng) for _ in headings[1:])] for at in range(200)]
+        tried.cells += 200 * len(headings)
+        tried.add(read(as_csv([headings, *rows], delimiter=rng.choice(";\t,|"))))
+
+    assert tried.lifters > 5_000
+    assert tried.problems > 20_000
+
+
+def mutated(data: bytes, rng: random.Random) -> bytes:
+    """Some bytes changed, a piece left out or repeated, or the end cut off."""
+    out = bytearray(data)
+    for _ in range(rng.randint(1, 6)):
+        match rng.randrange(4):
+            case 0:
+                out[rng.randrange(len(out))] = rng.randrange(256)
+            case 1:
+                at = rng.randrange(len(out))
+                del out[at : at + rng.randint(1, 40)]
+            case 2:
+                at = rng.randrange(len(out))
+                out[at:at] = out[max(0, at - rng.randint(1, 40)) : at]
+            case _:
+                out[rng.randrange(len(out)) :] = rng.choice(PIECES).encode("utf-16-le", "surrogatepass")
+        if not out:
+            return b""
+    return bytes(out)
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-16", "cp1252"])
+def test_damaged_text_files(encoding):
+    rng, tried = random.Random(7), Tried()
+    whole = PLAIN.decode().replace("Ann", "Zoë").encode(encoding)
+    for _ in range(300):
+        tried.add(read(mutated(whole, rng)))
+        tried.add(read(rng.randbytes(rng.randint(0, 300))))
+
+    assert tried.lifters > 50
+
+
+def test_damaged_workbooks_end_in_a_reason():
+    """In this process, where a fault of the reader would show; without the few that would end it (see test_grid)."""
+    rng, read_at_all = random.Random(11), 0
+    for _ in range(300):
+        try:
+            read_at_all += bool(sheets_of(mutated(WORKBOOK, rng)))
+        except BaseException as fault:  # the reader's own panics are no ordinary exceptions
+            assert (
+                "alamine" in type(fault).__module__ + type(fault).__name__
+                or type(fault).__name__ == "PanicException"
+            )
+    assert read_at_all > 0
+
+
+def test_damaged_workbooks_through_the_process():
+    rng = random.Random(13)
+    for cut in (*(rng.randrange(len(WORKBOOK)) for _ in range(10)), len(WORKBOOK) - 1, 30):
+        opened = open_sheets(WORKBOOK[:cut])
+        assert opened.sheets or opened.doubts
+    for _ in range(10):
+        read(mutated(WORKBOOK, rng), "squad.xlsx")
+
+
+@settings(max_examples=60)
+@given(
+    st.lists(st.lists(st.text(max_size=12) | st.sampled_from(HEADINGS + PIECES), max_size=8), max_size=8),
+    st.sampled_from([";", ",", "\t"]),
+)
+def test_any_rows(rows, delimiter):
+    Tried().add(read(as_csv(rows, delimiter=delimiter, encoding="utf-8")))
+
+
+@pytest.mark.parametrize(
+    "data", [b"Name;Snatch\n" + b"a" * 1_000_000, b"Name;Snatch\nAnn;" + b"9" * 500_000, b'Name;Snatch\nAnn;"' + b"1\n" * 200_000, b"Name;" * 200_000, b";\n" * 300_000,
+             b"Name;Snatch\n" + b"Ann;1 1 1 1 1 1 x\n" * 20_500],
+)  # fmt: skip
+def test_large_hostile_files_are_read_or_refused(data):
+    Tried().add(read(data))
