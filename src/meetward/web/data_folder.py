@@ -1,4 +1,4 @@
-"""The folder that holds everything the site keeps: the database, the secret key, the collected static files."""
+"""The folder that holds all that the site keeps: the database, the secret key, the static files."""
 
 import os
 import secrets
@@ -13,7 +13,7 @@ class BadSetting(Exception):
 
 
 def data_folder() -> Path:
-    """``MEETWARD_DATA``, else ``meetward-data`` in the current folder; made when missing, closed to others."""
+    """``MEETWARD_DATA``, else ``meetward-data`` right here; made when missing, closed to others."""
     folder = Path(os.environ.get("MEETWARD_DATA") or "meetward-data").expanduser().resolve()
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)

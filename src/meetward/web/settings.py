@@ -49,9 +49,9 @@ INSTALLED_APPS = [
     "django.contrib.contenttypes",
     "django.contrib.sessions",
     "django.contrib.messages",
-    "django.contrib.staticfiles",
+    "meetward.web.apps.StaticFiles",
     "csp",
-    "meetward.web",
+    "meetward.web.apps.WebConfig",
 ]
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
@@ -84,7 +84,10 @@ TEMPLATES = [
 
 STATIC_URL = "/static/"
 STATIC_ROOT = DATA / "static"
-STATICFILES_DIRS = [("fonts", HERE.parent / "fonts" / "web")]
+STATICFILES_DIRS = [
+    ("fonts", HERE.parent / "fonts" / "web"),
+    ("sheet", HERE.parent / "publish" / "templates"),
+]
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},

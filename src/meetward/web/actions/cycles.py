@@ -24,11 +24,14 @@ def cycles_here(asks: Who) -> tuple[BookRecord, ...]:
 
 def version(asks: Who, book_id: int, number: int | None = None) -> VersionRecord:
     """A version of a cycle, the newest when no number is given."""
-    need(asks, _club_of(book_id), "read cycles")
     try:
-        return cycles.newest(book_id) if number is None else cycles.version(book_id, number)
+        one = cycles.newest(book_id) if number is None else cycles.version(book_id, number)
     except LookupError:
+        # A reader without the right learns nothing from a number that is not there.
+        need(asks, _club_of(book_id), "read cycles")
         raise Hidden from None
+    need(asks, one.club_id, "read cycles")
+    return one
 
 
 def versions(asks: Who, book_id: int):
@@ -45,6 +48,11 @@ def need_to_write(asks: Who, book_id: int) -> None:
 def may_write(asks: Who, club_id: int) -> bool:
     """Whether they may write the cycles of this club."""
     return any(seat.club_id == club_id and "write cycles" in RIGHTS[seat.role] for seat in asks.seats)
+
+
+def need_to_begin(asks: Who) -> None:
+    """Raises where they may not begin a cycle in the club that they look at."""
+    need_here(asks, "write cycles")
 
 
 def save(asks: Who, book_id: int, cycle: Cycle, text: str, *, after: int) -> int:

@@ -1,10 +1,12 @@
 """The sessions of a cycle in order, with their dates."""
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 
 import msgspec
 
 from meetward.cycle.tree import Cycle, Session
+from meetward.fit.dates import first_monday, week_dates
 
 from .who import Hidden
 
@@ -22,11 +24,14 @@ class Timetable:
     weeks : number of weeks.
     """
 
-    def __init__(self, cycle: Cycle) -> None:
+    def __init__(self, cycle: Cycle, days: Sequence[int] = ()) -> None:
+        """``days`` : weekdays of the lifter, for sessions whose day the cycle leaves open."""
         self._sessions = {Slot(week, number): session for week, number, session in cycle.sessions()}
         self.slots = tuple(self._sessions)
         self.weeks = sum(1 for _ in cycle.weeks())
-        self._monday = _first_monday(cycle, self.weeks)
+        self._monday = first_monday(cycle)
+        dates = week_dates(cycle, days)
+        self._dates = {slot: dates[slot.week - 1][slot.session - 1] for slot in self.slots}
 
     def session(self, slot: Slot) -> Session:
         """Raises Hidden for a session that the cycle does not have."""
@@ -40,9 +45,9 @@ class Timetable:
         return self._monday and self._monday + timedelta(days=7 * (week - 1))
 
     def on(self, slot: Slot) -> date | None:
-        """The day of a session; None where the week has no date or the session no weekday."""
-        monday, weekday = self.monday(slot.week), self.session(slot).weekday
-        return None if monday is None or weekday is None else monday + timedelta(days=weekday)
+        """The day of a session; None where it cannot be known."""
+        self.session(slot)
+        return self._dates[slot]
 
     def at(self, day: date) -> Slot | None:
         """The first session on a day."""
@@ -73,12 +78,3 @@ class Timetable:
         if dated:
             return dated[-1][1]
         return self.slots[0] if self.slots else None
-
-
-def _first_monday(cycle: Cycle, weeks: int) -> date | None:
-    """From the start, else counted back from the week of the meet."""
-    if cycle.starts_on:
-        return cycle.starts_on - timedelta(days=cycle.starts_on.weekday())
-    if cycle.meet_on:
-        return cycle.meet_on - timedelta(days=cycle.meet_on.weekday() + 7 * (weeks - 1))
-    return None

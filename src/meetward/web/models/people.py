@@ -5,7 +5,7 @@ from django.db import models
 
 
 class User(AbstractUser):
-    """Somebody who signs in. A model of our own from the first migration on, since it cannot be swapped later."""
+    """Somebody who signs in. Our own model from the first migration on: it cannot be swapped later."""
 
 
 class Club(models.Model):

@@ -60,7 +60,7 @@ def find_club(name: str, town: str) -> int | None:
 
 
 def add_user(username: str, *, shown: str = "", password: str | None = None) -> int:
-    """A user, or the one who has that name already (left as they are); without a password nobody can sign in by one."""
+    """A user, or the one who has that name already, left as they are. Without a password none will do."""
     with transaction.atomic():
         if known := User.objects.filter(username=username).first():
             return known.pk

@@ -1,0 +1,106 @@
+"""A lifter's day: from the cycle that the club trains from, computed when it is asked for."""
+
+import msgspec
+
+from meetward.catalogue.reading import shipped
+from meetward.cycle.tree import Cycle
+from meetward.fit.day import day_sheet
+from meetward.fit.fitted import DaySheet
+from meetward.lifter.profile import Lifter
+from meetward.web.store import cycles, people, squad
+from meetward.web.store.cycles import VersionRecord
+from meetward.workload.count import CycleCount, count_cycle
+
+from .timetable import Slot, Timetable
+from .who import Hidden, NotAllowed, Who, need, need_lifter, seat_in
+
+_MOST_KEPT = 16
+_counts: dict[int, tuple[Cycle, CycleCount]] = {}
+
+
+class Training(msgspec.Struct, frozen=True):
+    """Whose day it is, and the version that it is drawn from.
+
+    current : whether the squad trains from this cycle.
+    """
+
+    lifter: Lifter
+    version: VersionRecord
+    times: Timetable
+    current: bool
+
+
+def training(asks: Who, key: str, book_id: int | None = None) -> Training | None:
+    """A lifter with the cycle that the club trains from, or another one that a coach names.
+
+    None where the club trains from no cycle yet.
+    """
+    seat = need_lifter(asks, key)
+    club = people.club(seat.club_id)
+    if book_id is not None and book_id != club.current_book_id:
+        try:
+            owner = cycles.club_of(book_id)
+        except LookupError:
+            raise Hidden from None
+        if owner != seat.club_id:
+            seat_in(asks, owner)
+            raise NotAllowed("That cycle belongs to another of your clubs. Look at that club first.")
+        need(asks, owner, "read cycles")
+    chosen = book_id if book_id is not None else club.current_book_id
+    try:
+        lifter = squad.lifter(seat.club_id, key)
+        version = None if chosen is None else cycles.newest(chosen)
+    except LookupError:
+        raise Hidden from None
+    if version is None:
+        return None
+    return Training(
+        lifter, version, Timetable(version.cycle, lifter.days), version.book_id == club.current_book_id
+    )
+
+
+def day_of(one: Training, slot: Slot) -> DaySheet:
+    """The day sheet of a training."""
+    return _sheet(one.version, one.times, one.lifter, slot)
+
+
+def sheet_for(asks: Who, version: VersionRecord, key: str, slot: Slot) -> DaySheet:
+    """The day of a lifter of the cycle's club, for a coach who reads the cycle."""
+    need(asks, version.club_id, "read squad")
+    try:
+        lifter = squad.lifter(version.club_id, key)
+    except LookupError:
+        raise Hidden from None
+    return _sheet(version, Timetable(version.cycle, lifter.days), lifter, slot)
+
+
+def squad_days(asks: Who, version: VersionRecord, week: int) -> list[DaySheet]:
+    """Every session of a week for everybody in the squad of the cycle's club, lifters by name."""
+    need(asks, version.club_id, "read squad")
+    times = Timetable(version.cycle)
+    slots = [slot for slot in times.slots if slot.week == week]
+    if not slots:
+        raise Hidden
+    return [
+        _sheet(version, Timetable(version.cycle, lifter.days), lifter, slot)
+        for lifter in squad.lifters(version.club_id)
+        for slot in slots
+    ]
+
+
+def counted(cycle: Cycle) -> CycleCount:
+    """The counts of a cycle; kept, since the tree of a saved version is one value that never changes."""
+    known = _counts.get(id(cycle))
+    if known is not None and known[0] is cycle:
+        return known[1]
+    count = count_cycle(cycle, shipped())
+    while len(_counts) >= _MOST_KEPT:
+        _counts.pop(next(iter(_counts)), None)
+    # The cycle is held beside its count, so that its id cannot pass to another one.
+    _counts[id(cycle)] = (cycle, count)
+    return count
+
+
+def _sheet(version: VersionRecord, times: Timetable, lifter: Lifter, slot: Slot) -> DaySheet:
+    times.session(slot)
+    return day_sheet(version.cycle, slot.week, slot.session, lifter, shipped(), on=times.on(slot))

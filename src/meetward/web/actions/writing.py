@@ -1,0 +1,70 @@
+"""Reading what a coach writes."""
+
+from threading import Lock
+
+from meetward.catalogue.reading import shipped
+from meetward.cycle.tree import Cycle, Line
+from meetward.notation import Reader, Reading, print_cycle
+from meetward.notation.headings import heading
+from meetward.web.store.cycles import VersionRecord
+
+_ORDERS = {"sets-first": "sets first", "reps-first": "reps first"}
+_HANGING = frozenset(("between", "note"))
+"""Headings of lines that belong to the lift above them."""
+
+_reader: Reader | None = None
+_one_at_a_time = Lock()
+
+
+def read_text(text: str) -> Reading:
+    """What a text says. Lines that were read before are known, so a check after a small change is quick."""
+    global _reader
+    with _one_at_a_time:
+        if _reader is None or _reader.catalogue != shipped():
+            _reader = Reader(shipped())
+        return _reader.read(text)
+
+
+def declare_order(text: str, order: str) -> str:
+    """The text with how it reads ``5x3`` declared at its head, in place of what it declared before."""
+    kept = [line for line in text.split("\n") if (head := heading(line)) is None or head.kind != "order"]
+    return "\n".join([f"Order: {_ORDERS[order]}", *kept])
+
+
+def written(version: VersionRecord) -> dict[str, str]:
+    """The words of each line of a version, by the line's id.
+
+    They are those of the coach where these still read as this version; else the version in our own notation.
+    """
+    text = version.text
+    reading = read_text(text)
+    if _shape(reading.cycle) != _shape(version.cycle):
+        text = print_cycle(version.cycle)
+        reading = read_text(text)
+    source = text.split("\n")
+    words = {record.path: _entry(source, record.line, record.count) for record in reading.lines}
+    return {line.id: words.get(path, "") for path, line in _paths(version.cycle)}
+
+
+def _entry(source: list[str], line: int, count: int) -> str:
+    """The source lines of an entry with those that hang on it."""
+    end = line - 1 + count
+    while end < len(source) and (head := heading(source[end])) is not None and head.kind in _HANGING:
+        end += 1
+    return "\n".join(source[line - 1 : end]).strip()
+
+
+def _paths(cycle: Cycle) -> list[tuple[tuple[int, ...], Line]]:
+    return [
+        ((p, w, s, g, n), line)
+        for p, phase in enumerate(cycle.phases)
+        for w, week in enumerate(phase.weeks)
+        for s, session in enumerate(week.sessions)
+        for g, segment in enumerate(session.segments)
+        for n, line in enumerate(segment.lines)
+    ]
+
+
+def _shape(cycle: Cycle) -> list[tuple[object, ...]]:
+    """Every line with its place and without its id."""
+    return [(path, line.parts, line.groups, line.notes, line.between) for path, line in _paths(cycle)]

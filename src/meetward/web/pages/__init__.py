@@ -1,0 +1,1 @@
+"""Pages fetch, call and answer; they decide nothing."""

@@ -1,0 +1,228 @@
+"""A lifter's day and week, on the page and on paper."""
+
+from datetime import date
+
+import msgspec
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.http import require_GET
+
+from meetward.fit.fitted import DayLine, DaySheet
+from meetward.publish.page import day_fragment
+from meetward.publish.paper import Paper
+from meetward.publish.sheet import day_pdf
+from meetward.publish.shown import show_date, show_kilos, show_minutes
+from meetward.publish.week import squad_week_pdf
+from meetward.web.actions import cycles
+from meetward.web.actions import days as actions
+from meetward.web.actions.days import Training, day_of, training
+from meetward.web.actions.timetable import Slot, Timetable
+from meetward.web.actions.who import Hidden
+
+
+class WeekSet(msgspec.Struct, frozen=True):
+    """A set group in the week's short form."""
+
+    kilos: str
+    scheme: str
+
+
+class WeekLine(msgspec.Struct, frozen=True):
+    """A lift in the week's short form."""
+
+    name: str
+    sets: tuple[WeekSet, ...]
+
+
+class WeekDay(msgspec.Struct, frozen=True):
+    """A day of the week's page."""
+
+    slot: Slot
+    when: str
+    title: str
+    key: bool
+    minutes: str
+    lines: tuple[WeekLine, ...]
+
+
+@require_GET
+def next_day(request: HttpRequest, key: str) -> HttpResponse:
+    """To the session of today, else to the next one."""
+    one = training(request.who, key, _cycle_asked(request))
+    if one is None:
+        return render(request, "web/no_cycle.html", {"here": "squad", "key": key}, status=200)
+    slot = one.times.next_from(timezone.localdate())
+    if slot is None:
+        return _rest(request, one, None)
+    return redirect(reverse("day", args=[key, slot]) + _query(request))
+
+
+@require_GET
+def day(request: HttpRequest, key: str, when: date | Slot) -> HttpResponse:
+    """What do I lift today?"""
+    one = _training(request, key)
+    slot = when if isinstance(when, Slot) else one.times.at(when)
+    if slot is None:
+        assert isinstance(when, date)
+        return _rest(request, one, when)
+    sheet = day_of(one, slot)
+    before, after = one.times.around(slot)
+    return render(
+        request,
+        "web/day.html",
+        _frame(request, one)
+        | {
+            "slot": slot,
+            "day_word": day_word(one.times.on(slot)),
+            "fragment": day_fragment(sheet, heading_level=2),
+            "before": before,
+            "before_said": _short(one.times, before),
+            "after": after,
+            "after_said": _short(one.times, after),
+        },
+    )
+
+
+@require_GET
+def sheet(request: HttpRequest, key: str, when: date | Slot) -> HttpResponse:
+    """The day on paper."""
+    one = _training(request, key)
+    slot = when if isinstance(when, Slot) else one.times.at(when)
+    if slot is None:
+        raise Hidden
+    name = f"{key}-week-{slot.week}-session-{slot.session}.pdf"
+    return _pdf(day_pdf(day_of(one, slot), _paper(request)), name)
+
+
+@require_GET
+def week(request: HttpRequest, key: str, week: int) -> HttpResponse:
+    """What does my week hold?"""
+    one = _training(request, key)
+    slots = [slot for slot in one.times.slots if slot.week == week]
+    if not 1 <= week <= one.times.weeks:
+        raise Hidden
+    role = next(w.role for number, _, w in one.version.cycle.weeks() if number == week)
+    return render(
+        request,
+        "web/week.html",
+        _frame(request, one)
+        | {
+            "week": week,
+            "weeks": one.times.weeks,
+            "week_before": week - 1,
+            "week_after": week + 1,
+            "role": "" if role == "load" else f"{role} week",
+            "days": tuple(_week_day(one, slot, day_of(one, slot)) for slot in slots),
+        },
+    )
+
+
+@require_GET
+def wall(request: HttpRequest, book: int, week: int) -> HttpResponse:
+    """The week of the whole squad, for the wall."""
+    version = cycles.version(request.who, book)
+    sheets = actions.squad_days(request.who, version, week)
+    if not sheets:
+        return render(request, "web/no_squad.html", {"here": "cycles"}, status=404)
+    return _pdf(squad_week_pdf(sheets, _paper(request)), f"wall-week-{week}.pdf")
+
+
+def day_word(on: date | None) -> str:
+    """How a day stands in the question: "today", "tomorrow", "on Monday 11 January 2027"."""
+    if on is None:
+        return "in this session"
+    gap = (on - timezone.localdate()).days
+    near = {-1: "yesterday", 0: "today", 1: "tomorrow"}.get(gap)
+    return near or f"on {show_date(on)}"
+
+
+def _training(request: HttpRequest, key: str) -> Training:
+    one = training(request.who, key, _cycle_asked(request))
+    if one is None:
+        raise Hidden
+    return one
+
+
+def _frame(request: HttpRequest, one: Training) -> dict[str, object]:
+    return {
+        "here": "squad",
+        "key": one.lifter.key,
+        "name": one.lifter.name,
+        "coach": request.who.may("read squad"),
+        "cycle_title": one.version.cycle.title or "The cycle",
+        "other_cycle": not one.current,
+        "query": _query(request),
+    }
+
+
+def _rest(request: HttpRequest, one: Training, on: date | None) -> HttpResponse:
+    before, after = one.times.around_day(on) if on else (None, None)
+    context = _frame(request, one) | {
+        "on": on,
+        "day_word": day_word(on),
+        "before": before,
+        "before_said": _short(one.times, before),
+        "after": after,
+        "after_said": _short(one.times, after),
+    }
+    return render(request, "web/rest_day.html", context)
+
+
+def _cycle_asked(request: HttpRequest) -> int | None:
+    asked = request.GET.get("cycle", "")
+    if not asked:
+        return None
+    if not (asked.isascii() and asked.isdigit() and len(asked) < 10):
+        raise Hidden
+    return int(asked)
+
+
+def _query(request: HttpRequest) -> str:
+    asked = _cycle_asked(request)
+    return "" if asked is None else f"?cycle={asked}"
+
+
+def _paper(request: HttpRequest) -> Paper:
+    return "letter" if request.GET.get("paper") == "letter" else "a4"
+
+
+def _pdf(body: bytes, name: str) -> HttpResponse:
+    response = HttpResponse(body, content_type="application/pdf")
+    response["Content-Disposition"] = f'inline; filename="{name}"'
+    response["Cache-Control"] = "private, no-store"
+    return response
+
+
+def _short(times: Timetable, slot: Slot | None) -> str:
+    if slot is None:
+        return ""
+    on = times.on(slot)
+    return f"{on:%a} {on.day} {on:%b}" if on else f"Week {slot.week}, session {slot.session}"
+
+
+def _week_day(one: Training, slot: Slot, sheet: DaySheet) -> WeekDay:
+    lines = tuple(
+        _week_line(line, sheet)
+        for segment in sheet.segments
+        if segment.kind == "lifts"
+        for line in segment.lines
+    )
+    return WeekDay(
+        slot,
+        show_date(sheet.on) if sheet.on else f"Session {slot.session}",
+        sheet.title,
+        sheet.key,
+        show_minutes(sheet.minutes),
+        lines,
+    )
+
+
+def _week_line(line: DayLine, sheet: DaySheet) -> WeekLine:
+    sets = []
+    for one in line.sets:
+        kilos = show_kilos(one, sheet.unit)
+        said = f"{'from ' if one.placeholder else ''}{kilos} {sheet.unit}" if kilos else one.load_said
+        sets.append(WeekSet(said, one.scheme))
+    return WeekLine(line.name, tuple(sets))

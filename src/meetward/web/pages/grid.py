@@ -1,0 +1,142 @@
+"""The cycle as coaches draw it: days down, weeks across, the load above, the meet as a flag at the right."""
+
+from datetime import date, timedelta
+
+import msgspec
+
+from meetward.cycle.tree import Cycle, Session
+from meetward.lifter.calendar import DAYS
+from meetward.publish.load_line import WeekLoad, load_line
+from meetward.units import show_percent
+from meetward.web.actions.timetable import Timetable
+from meetward.workload.count import Count, CycleCount
+
+WIDE_PX, NARROW_PX = 1140, 92
+"""Room for all weeks on a laptop, and the least that a week needs."""
+
+
+class Cell(msgspec.Struct, frozen=True):
+    """A session in the grid.
+
+    lifts : counted lifts, rounded; 0 where none are counted.
+    top : highest percentage of the session, rounded ("85 %"); empty when there is none.
+    """
+
+    week: int
+    session: int
+    title: str
+    key: bool
+    lifts: int
+    top: str
+    minutes: int | None
+
+
+class Row(msgspec.Struct, frozen=True):
+    """A day of all weeks: its name, and the sessions of each week on it."""
+
+    name: str
+    short: str
+    weeks: tuple[tuple[Cell, ...], ...]
+
+
+class WeekHead(msgspec.Struct, frozen=True):
+    """The head of a week: role in words (empty for a plain load week), first and last day."""
+
+    number: int
+    role: str
+    title: str
+    monday: date | None
+    sunday: date | None
+
+
+class PhaseHead(msgspec.Struct, frozen=True):
+    """A phase over its weeks."""
+
+    title: str
+    aim: str
+    weeks: int
+
+
+class Grid(msgspec.Struct, frozen=True):
+    """Everything that the cycle's page draws. ``drawing`` is the load line as SVG; empty without weeks."""
+
+    phases: tuple[PhaseHead, ...]
+    weeks: tuple[WeekHead, ...]
+    rows: tuple[Row, ...]
+    drawing: str
+    lifts: int
+    average: str
+    sessions: int
+
+
+def grid(cycle: Cycle, count: CycleCount) -> Grid:
+    """The grid of a cycle."""
+    weeks = [week for _, _, week in cycle.weeks()]
+    times = Timetable(cycle)
+    mondays = [times.monday(number + 1) for number in range(len(weeks))]
+    places: dict[tuple[int, int], dict[int, list[Cell]]] = {}
+    for week, number, session in cycle.sessions():
+        place = (0, session.weekday) if session.weekday is not None else (1, number)
+        cell = _cell(week, number, session, count.sessions[week - 1][number - 1])
+        places.setdefault(place, {}).setdefault(week, []).append(cell)
+    rows = tuple(
+        Row(
+            *_row_name(place),
+            tuple(tuple(places[place].get(week, ())) for week in range(1, len(weeks) + 1)),
+        )
+        for place in sorted(places)
+    )
+    return Grid(
+        phases=tuple(PhaseHead(p.title, p.aim, len(p.weeks)) for p in cycle.phases if p.weeks),
+        weeks=tuple(
+            WeekHead(
+                n,
+                "" if week.role == "load" else week.role,
+                week.title,
+                monday,
+                monday and monday + timedelta(days=6),
+            )
+            for n, (week, monday) in enumerate(zip(weeks, mondays, strict=True), start=1)
+        ),
+        rows=rows,
+        drawing=_drawing(cycle, count),
+        lifts=round(count.cycle.lifts),
+        average=percent(count.cycle.average_permille),
+        sessions=sum(len(week.sessions) for week in weeks),
+    )
+
+
+def percent(permille: float | None) -> str:
+    """``742.3`` as ``"74 %"``; empty for None and 0."""
+    return f"{show_percent(round(permille / 10) * 10)} %" if permille else ""
+
+
+def _cell(week: int, number: int, session: Session, count: Count) -> Cell:
+    return Cell(
+        week,
+        number,
+        session.title or f"Session {number}",
+        session.key,
+        round(count.lifts),
+        percent(count.peak_permille),
+        session.minutes,
+    )
+
+
+def _row_name(place: tuple[int, int]) -> tuple[str, str]:
+    by_number, which = place
+    return (f"Session {which}", f"{which}") if by_number else (DAYS[which], DAYS[which][:3])
+
+
+def _drawing(cycle: Cycle, count: CycleCount) -> str:
+    weeks = [
+        WeekLoad(round(one.lifts), _permille(one), week.role)
+        for (_, _, week), one in zip(cycle.weeks(), count.weeks, strict=True)
+    ]
+    if not weeks:
+        return ""
+    return load_line(weeks, week_px=max(NARROW_PX, WIDE_PX / len(weeks)), height_px=130, foot=False)
+
+
+def _permille(count: Count) -> int | None:
+    return None if count.average_permille is None else round(count.average_permille)

@@ -1,0 +1,113 @@
+"""What was understood of a text, as its page shows it."""
+
+import msgspec
+from charset_normalizer import from_bytes
+
+from meetward.catalogue.reading import shipped
+from meetward.cycle.tree import Part, SetGroup
+from meetward.fit.words import load_words, part_words, scheme_words
+from meetward.notation import Reading
+
+from .problems import ShownProblem, shown
+
+MOST_PROBLEMS = 100
+"""More than these tell nobody anything; the page says how many more there are."""
+
+TWO_WAYS = "reads two ways"
+MOST_OPEN = 40
+"""So many lines are shown unfolded."""
+
+
+class ReadLine(msgspec.Struct, frozen=True):
+    """A source line and what it means; ``readings`` where it can mean several things."""
+
+    number: int
+    text: str
+    meaning: str = ""
+    readings: tuple[str, ...] = ()
+
+
+class ShownReading(msgspec.Struct, frozen=True):
+    """What was understood of a text.
+
+    settle : how to settle what reads two ways.
+    open : whether the lines that were read are few enough to show at once.
+    """
+
+    summary: str
+    problems: tuple[ShownProblem, ...]
+    more_problems: int
+    settle: str
+    read: tuple[ReadLine, ...]
+    ambiguous: tuple[ReadLine, ...]
+    notes: tuple[ReadLine, ...]
+    open: bool
+
+
+def shown_reading(reading: Reading, text: str) -> ShownReading:
+    """``reading`` in words."""
+    source = text.split("\n")
+    read, ambiguous, notes = [], [], []
+    for record in reading.lines:
+        name = " + ".join(_name(part) for part in record.parts)
+        line = ReadLine(record.line, record.text)
+        if record.status == "note":
+            notes.append(line)
+        elif record.status == "ambiguous":
+            ways = tuple(_sets(way.groups) for way in record.readings)
+            ambiguous.append(msgspec.structs.replace(line, readings=ways))
+        else:
+            sets = _sets(record.reading.groups) if record.reading else ""
+            meaning = ": ".join(words for words in (name, sets) if words)
+            if record.leftover:
+                meaning += f" (kept as a note: {record.leftover})"
+            read.append(msgspec.structs.replace(line, meaning=meaning))
+    # What reads two ways has a table of its own, with both readings.
+    told = [problem for problem in reading.problems if problem.kind != TWO_WAYS]
+    problems = tuple(
+        shown(problem, source[problem.place.line - 1] if 0 < problem.place.line <= len(source) else "")
+        for problem in told[:MOST_PROBLEMS]
+    )
+    return ShownReading(
+        summary=_summary(reading, len(read), len(ambiguous), len(notes)),
+        problems=problems,
+        more_problems=max(0, len(told) - MOST_PROBLEMS),
+        settle=next((p.repair for p in reading.problems if p.kind == TWO_WAYS), ""),
+        read=tuple(read),
+        ambiguous=tuple(ambiguous),
+        notes=tuple(notes),
+        open=len(read) <= MOST_OPEN,
+    )
+
+
+def decoded(data: bytes) -> str | None:
+    """The text in a file of any usual encoding, with one kind of line end; None for what is no text."""
+    found = from_bytes(data).best() if data else None
+    if data and found is None:
+        return None
+    return str(found or "").lstrip("\ufeff").replace("\r\n", "\n").replace("\r", "\n").replace("\x00", "")
+
+
+def _summary(reading: Reading, read: int, ambiguous: int, notes: int) -> str:
+    weeks = sum(1 for _ in reading.cycle.weeks())
+    sessions = sum(1 for _ in reading.cycle.sessions())
+    return (
+        f"{_count(weeks, 'week')}, {_count(sessions, 'session')}: {_count(read, 'line')} read, "
+        f"{ambiguous} that read{'s' if ambiguous == 1 else ''} two ways, {notes} kept as notes."
+    )
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
+def _name(part: Part) -> str:
+    return part_words(part, shipped())
+
+
+def _sets(groups: tuple[SetGroup, ...]) -> str:
+    said = []
+    for group in groups:
+        load = load_words(group.load, shipped())
+        said.append(" at ".join(words for words in (scheme_words(group), load) if words))
+    return "; ".join(said)

@@ -1,0 +1,41 @@
+"""Every address of the site."""
+
+from django.contrib.auth.views import LoginView, LogoutView
+from django.urls import path, register_converter
+
+from .pages import catalogue, cycles, days, home, lifter, squad, text
+from .pages.when import When
+
+register_converter(When, "when")
+
+handler400 = "meetward.web.pages.refusals.refused"
+handler403 = "meetward.web.pages.refusals.not_allowed"
+handler404 = "meetward.web.pages.refusals.not_found"
+
+urlpatterns = [
+    path("", home.home, name="home"),
+    path("sign-in/", LoginView.as_view(template_name="web/sign_in.html"), name="sign-in"),
+    path("sign-out/", LogoutView.as_view(), name="sign-out"),
+    path("demo/sign-in/", home.sign_in_to_demo, name="demo-sign-in"),
+    path("clubs/<int:club>/look/", home.look_at_club, name="look-at-club"),
+    path("cycles/", cycles.cycles, name="cycles"),
+    path("cycles/new/", text.new, name="cycle-new"),
+    path("cycles/<int:book>/", cycles.cycle, name="cycle"),
+    path("cycles/<int:book>/train/", cycles.train_from, name="cycle-train"),
+    path("cycles/<int:book>/text/", text.text, name="cycle-text"),
+    path("cycles/<int:book>/versions/<int:number>/", text.version, name="cycle-version"),
+    path("cycles/<int:book>/cycle.json", cycles.as_json, name="cycle-json"),
+    path("cycles/<int:book>/weeks/<int:week>/wall.pdf", days.wall, name="wall-pdf"),
+    path("cycles/<int:book>/weeks/<int:week>/sessions/<int:session>/", cycles.session, name="session"),
+    path("squad/", squad.squad, name="squad"),
+    path("squad/<slug:key>/", lifter.lifter, name="lifter"),
+    path("squad/<slug:key>/days/", days.next_day, name="next-day"),
+    path("squad/<slug:key>/days/<when:when>/", days.day, name="day"),
+    path("squad/<slug:key>/days/<when:when>/sheet.pdf", days.sheet, name="day-pdf"),
+    path("squad/<slug:key>/week/<int:week>/", days.week, name="lifter-week"),
+    path("import/squad/", squad.bring_in, name="squad-import"),
+    path("export/squad.csv", squad.as_csv, name="squad-csv"),
+    path("export/squad.xlsx", squad.as_xlsx, name="squad-xlsx"),
+    path("catalogue/", catalogue.catalogue, name="catalogue"),
+    path("catalogue/<slug:entry>/", catalogue.entry, name="entry"),
+]
