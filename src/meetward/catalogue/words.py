@@ -140,7 +140,10 @@ def _key(token: str) -> str:
         return "plus"
     if token in _FILLERS:
         return ""
-    return _ABBREVIATIONS.get(token) or _ABBREVIATIONS.get(single := _singular(token)) or single
+    if token in _ABBREVIATIONS:
+        return _ABBREVIATIONS[token]
+    single = _singular(token)
+    return token if single in _FILLERS else _ABBREVIATIONS.get(single, single)
 
 
 def _singular(token: str) -> str:
