@@ -72,7 +72,9 @@ class Squad:
 class SquadKilos:
     """Kilos of a squad.
 
-    columns : lifters x columns, uint16, 0 for no kilos. [10 g] This and the shared index are all that stays.
+    columns : columns x lifters, uint16, 0 for no kilos. [10 g] This and the shared index are all that stays.
+
+    Tables of sets are made on request; in memory they have a row for each set, so that whole rows are copied.
     """
 
     arrays: CycleArrays
@@ -85,14 +87,13 @@ class SquadKilos:
 
     def low_dag(self) -> NDArray[np.uint16]:
         """The same for the low end of a range. Never above the high end. [10 g]"""
-        low = self._gathered(self.arrays.low, self.columns)
-        return np.minimum(low, self.high_dag(), out=low)
+        return np.minimum(self._gathered(self.arrays.low, self.columns), self.high_dag())
 
     def placeholders(self) -> NDArray[np.bool_]:
         """Where kilos stand on a derived best: a start to work up from; lifters x sets."""
         by_column = self.columns > 0
         if self.arrays.references:
-            by_column &= self.squad.derived[:, self.arrays.reference_of]
+            by_column &= self.squad.derived.T[self.arrays.reference_of]
         return self._gathered(self.arrays.high, by_column)
 
     def bytes_per_set(self) -> float:
@@ -101,13 +102,13 @@ class SquadKilos:
         return kept / max(1, len(self.squad) * self.arrays.sets)
 
     def _gathered(self, index: NDArray[np.uint16], columns: NDArray[_Kind]) -> NDArray[_Kind]:
-        out = np.empty((len(columns), self.arrays.sets), columns.dtype)
-        if len(index) == 1:
-            return np.take(columns, index[0], axis=1, out=out)
-        for code, row in enumerate(index):
-            mine = self.squad.category_of == code
-            out[mine] = columns[mine].take(row, axis=1)
-        return out
+        # Another mode than "raise" spares a copy; every index is in bounds by its making.
+        out = np.empty((self.arrays.sets, columns.shape[1]), columns.dtype)
+        np.take(columns, index[0], axis=0, out=out, mode="clip")
+        for code, row in enumerate(index[1:], start=1):
+            mine = np.flatnonzero(self.squad.category_of == code)
+            out[:, mine] = columns[:, mine].take(row, axis=0)
+        return out.T
 
 
 def squad_kilos(arrays: CycleArrays, squad: Squad) -> SquadKilos:
@@ -115,9 +116,15 @@ def squad_kilos(arrays: CycleArrays, squad: Squad) -> SquadKilos:
 
     Raises ValueError when ``squad`` was made for other references.
     """
-    columns = np.zeros((len(squad), len(arrays.columns)), np.uint16)
-    for rows, part in _chunks(arrays, squad):
-        columns[rows] = part
+    if squad.bests.shape[1] != len(arrays.references):
+        raise ValueError(
+            f"The squad has {squad.bests.shape[1]} columns of bests, "
+            f"the cycle needs {len(arrays.references)}: make the squad for this cycle."
+        )
+    columns = np.zeros((len(arrays.columns), len(squad)), np.uint16)
+    for start in range(0, len(squad), CHUNK_LIFTERS):
+        chunk = slice(start, start + CHUNK_LIFTERS)
+        columns[:, chunk] = _rounded_by_kit(arrays, squad.bests[chunk], squad.kits, squad.kit_of[chunk])
     return SquadKilos(arrays, squad, columns)
 
 
@@ -130,41 +137,35 @@ def stream(
         yield rows, squad_kilos(arrays, squad.part(rows))
 
 
-def _chunks(
-    arrays: CycleArrays, squad: Squad
-) -> Iterator[tuple[NDArray[np.intp] | slice, NDArray[np.uint16]]]:
-    """Kilos of some lifters with one kit each time, with the rows they belong to."""
-    if squad.bests.shape[1] != len(arrays.references):
-        raise ValueError(
-            f"The squad has {squad.bests.shape[1]} columns of bests, "
-            f"the cycle needs {len(arrays.references)}: make the squad for this cycle."
-        )
-    for number, kit in enumerate(squad.kits):
-        table = RoundingTable.of(kit)
-        mine = np.flatnonzero(squad.kit_of == number) if len(squad.kits) > 1 else None
-        lifters = len(squad) if mine is None else len(mine)
-        for start in range(0, lifters, CHUNK_LIFTERS):
-            rows = (
-                slice(start, start + CHUNK_LIFTERS) if mine is None else mine[start : start + CHUNK_LIFTERS]
-            )
-            yield rows, _rounded(arrays, squad.bests[rows], table)
+def _rounded_by_kit(
+    arrays: CycleArrays, bests: NDArray[np.int32], kits: tuple[BarAndDiscs, ...], kit_of: NDArray[np.intp]
+) -> NDArray[np.uint16]:
+    """Columns of some lifters, each with their own kit."""
+    here = np.flatnonzero(np.bincount(kit_of, minlength=len(kits)))
+    if len(here) == 1:
+        return _rounded(arrays, bests.T, RoundingTable.of(kits[here[0]]))
+    out = np.empty((len(arrays.columns), len(bests)), np.uint16)
+    for kit in here.tolist():
+        mine = np.flatnonzero(kit_of == kit)
+        out[:, mine] = _rounded(arrays, bests[mine].T, RoundingTable.of(kits[kit]))
+    return out
 
 
 def _rounded(arrays: CycleArrays, bests: NDArray[np.int32], table: RoundingTable) -> NDArray[np.uint16]:
-    """Columns of lifters who share a kit."""
+    """Columns of lifters who share a kit. ``bests`` and the answer have a column for each lifter."""
     near, down, climb, half, plain = arrays.ends
-    out = np.zeros((len(bests), len(arrays.columns)), np.uint16)
+    out = np.zeros((len(arrays.columns), bests.shape[1]), np.uint16)
     if not arrays.references:
         return out
-    aims = bests.take(arrays.reference_of, axis=1)
-    aims *= arrays.multiple
+    aims = bests[arrays.reference_of]
+    aims *= arrays.multiple[:, None]
     np.minimum(aims, _MOST_MILLIDAG, out=aims)
     most_dag = table.down(np.array([_MOST_MILLIDAG], np.int32))
-    np.minimum(table.nearest(aims[:, 1:near]), most_dag, out=out[:, 1:near], casting="unsafe")
-    out[:, near:down] = table.down(aims[:, near:down])
-    out[:, down:climb] = _climbing(arrays, bests, table, slice(down, climb))
-    out[:, climb:half] = (aims[:, climb:half] + 24_999) // 50_000 * 50
-    out[:, half:plain] = aims[:, half:plain] // MILLIDAG
+    np.minimum(table.nearest(aims[1:near]), most_dag, out=out[1:near], casting="unsafe")
+    out[near:down] = table.down(aims[near:down])
+    out[down:climb] = _climbing(arrays, bests, table, slice(down, climb))
+    out[climb:half] = (aims[climb:half] + 24_999) // 50_000 * 50
+    out[half:plain] = aims[half:plain] // MILLIDAG
     out *= aims > 0
     return out
 
@@ -173,10 +174,10 @@ def _climbing(
     arrays: CycleArrays, bests: NDArray[np.int32], table: RoundingTable, columns: slice
 ) -> NDArray[np.int64]:
     """Steps of sets that climb, as ``barbell.spread`` has them."""
-    out = np.zeros((len(bests), columns.stop - columns.start), np.int64)
+    out = np.zeros((columns.stop - columns.start, bests.shape[1]), np.int64)
     for at, column in enumerate(arrays.columns[columns]):
         assert column is not None
-        best = bests[:, arrays.reference_of[columns.start + at]].astype(np.int64)
+        best = bests[arrays.reference_of[columns.start + at]].astype(np.int64)
         top = table.down(np.minimum(best * column.multiple, _MOST_MILLIDAG)).astype(np.int64)
         start = top * START_PERMILLE
         if column.low is not None:
@@ -184,7 +185,7 @@ def _climbing(
             start = np.where(low > 0, low, start)
         climb = top * MILLIDAG - start
         place = start + climb * column.step // max(column.steps - 1, 1)
-        out[:, at] = top if column.step == column.steps - 1 else np.minimum(table.nearest(place), top)
+        out[at] = top if column.step == column.steps - 1 else np.minimum(table.nearest(place), top)
     return out
 
 
