@@ -310,6 +310,47 @@ def test_one_wrong_letter_is_never_taken_for_another_entry_silently(named, at, l
         assert bag(normal(written)) in keys or plain in keys or "".join(normal(written).split()) in joined
 
 
+def test_two_swapped_letters_lead_back_to_the_name():
+    """Each name once, two neighbouring letters of its longest word swapped, neither of them the first."""
+    rng = random.Random(7)
+    asked, right = 0, 0
+    for entry in CATALOGUE:
+        word = max(entry.name.split(), key=len)
+        at = [i for i in range(1, len(word) - 1) if word[i] != word[i + 1]]
+        if len(word) < 5 or not at or not word.isalpha():
+            continue
+        i = rng.choice(at)
+        slip = word[:i] + word[i + 1] + word[i] + word[i + 2 :]
+        written = entry.name.replace(word, slip, 1)
+        if CATALOGUE.find(written) is not None:  # the slip is a name as well: then it is no misspelling
+            continue
+        asked += 1
+        right += CATALOGUE.suggest(written) == entry.name
+
+    assert asked > 250
+    assert right / asked > 0.97
+
+
+@given(st.sampled_from(NAMES), st.integers(0, 60), st.sampled_from(["", "s", " ", "-", "x", " the "]))
+def test_find_agrees_with_looking_through_all_names(named, at, piece):
+    written = named[1][:at] + piece + named[1][at:]
+    key = normal(written)
+    slowly = [
+        entry
+        for entry in CATALOGUE
+        if key and any(normal(words) == key for words in (entry.name, *entry.names, entry.id))
+    ]
+
+    found = CATALOGUE.find(written)
+
+    if slowly:
+        assert found is not None
+        assert found.exact
+        assert found.entry in slowly
+    else:
+        assert found is None or not found.exact
+
+
 def test_a_long_text_is_no_name():
     assert normal("snatch " * LONGEST_NAME) == ""
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
-from typing import Literal, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, Literal, NamedTuple, TypeVar
 
 import msgspec
 
@@ -10,6 +10,9 @@ from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Equipment, Family, Movement, Position
 from meetward.catalogue.sequence import Sequence
 from meetward.catalogue.words import bag, head, joined, listed, normal
+
+if TYPE_CHECKING:
+    from meetward.catalogue.nearest import Nearest
 
 Entry = Movement | Drill | Sequence
 Kind = Literal["movement", "drill", "sequence"]
@@ -63,6 +66,7 @@ class Catalogue:
         "_entries",
         "_index",
         "_memo",
+        "_nearest",
         "_version",
         "clashes",
         "drills",
@@ -109,6 +113,7 @@ class Catalogue:
         self.clashes = tuple(clashes)
         self.hidden = tuple(_hidden(self._index, self._entries))
         self._memo: dict[str, Found | None] = {}
+        self._nearest: Nearest | None = None
 
     @property
     def version(self) -> str:
@@ -172,12 +177,14 @@ class Catalogue:
         key = normal(words)
         if not key:
             return None
-        # Here and not above: the matcher takes longer to import than the catalogue to load.
-        from meetward.catalogue.nearest import nearest
+        if self._nearest is None:
+            # Here and not above: the matcher takes longer to import than the catalogue to load.
+            from meetward.catalogue.nearest import Nearest
 
-        near = nearest(
-            key, [k for each in _KINDS for k, at in self._index[each].keys.items() if at != _SHARED]
-        )
+            self._nearest = Nearest(
+                k for each in _KINDS for k, at in self._index[each].keys.items() if at >= 0
+            )
+        near = self._nearest.to(key)
         found = self.find(near) if near else None
         return found.entry.name if found else None
 
