@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from meetward.catalogue.catalogue import Catalogue
-from meetward.catalogue.reading import load, read_layers, shipped
+from meetward.catalogue.reading import DATA, load, read_layers, shipped
 from meetward.problem import Problem
 
 GOOD = """
@@ -390,6 +390,18 @@ def test_a_windows_file_reads_the_same(tmp_path):
 
     assert problems == []
     assert "shelf_squat" in catalogue.movements
+
+
+def test_the_examples_of_the_data_page_work(read):
+    page = (DATA / "README.md").read_text(encoding="utf-8")
+    examples = [part.partition("```")[0] for part in page.split("```toml\n")[1:]]
+
+    catalogue, problems = read(*examples)
+
+    assert len(examples) == 2
+    assert [str(p) for p in problems] == []
+    assert catalogue.movements["snatch"].cues == ("Legs first", "Close", "Now")
+    assert catalogue.find("drop under jerk").entry.reference == "jerk"
 
 
 def test_nothing_at_all_is_an_empty_catalogue():
