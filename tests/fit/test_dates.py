@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from meetward.cycle.tree import Cycle, Phase, Session, Week
-from meetward.fit.dates import first_monday, week_dates, weekdays
+from meetward.fit.dates import date_problems, first_monday, week_dates, weekdays
 
 EMPTY = Session(())
 
@@ -72,3 +72,23 @@ def test_the_meet_lies_in_the_last_week_and_days_rise(meet_on, weeks, sessions):
 def test_the_ends_of_the_calendar_do_not_crash(edge):
     for cycle in (plan(30, 3, starts_on=edge), plan(30, 3, meet_on=edge)):
         assert len(week_dates(cycle)) == 30
+
+
+@pytest.mark.parametrize(
+    ("meet_on", "said"),
+    [
+        (date(2027, 3, 20), None),
+        (date(2027, 3, 13), "lies in week 11"),
+        (date(2027, 4, 3), "lies outside the cycle"),
+        (date(2026, 12, 1), "lies outside the cycle"),
+    ],
+)
+def test_a_meet_in_another_week_than_the_last_is_told(meet_on, said):
+    problems = date_problems(plan(12, starts_on=date(2026, 12, 28), meet_on=meet_on))
+
+    assert [p.kind for p in problems] == (["meet in another week"] if said else [])
+    assert all(said in p.message and p.repair for p in problems)
+
+
+def test_without_a_start_the_dates_agree():
+    assert date_problems(plan(12, meet_on=date(2027, 3, 20))) == ()

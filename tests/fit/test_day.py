@@ -241,3 +241,26 @@ def test_the_shipped_catalogue_has_an_entry_for_every_step_of_its_sequences():
     steps = [step for one in done.segments[0].lines for step in one.steps]
     assert steps
     assert all(entry is not None for _, _, entry in steps)
+
+
+def test_a_session_that_cannot_be_done_in_its_time_is_told():
+    hurried = msgspec.structs.replace(DAY, minutes=20)
+    busy = msgspec.structs.replace(MARA, minutes=25)
+
+    meant = day_sheet(cycle((hurried,)), 1, 1, MARA, CATALOGUE)
+    has = day_sheet(cycle((DAY,)), 1, 1, busy, CATALOGUE)
+
+    assert [p.message[:40] for p in meant.problems if p.kind == "too long"] == [
+        "The session is meant to take 20 min; it "
+    ]
+    assert [p.kind for p in has.problems].count("too long") == 1
+    assert "too long" not in [p.kind for p in day_sheet(PLAN, 1, 1, MARA, CATALOGUE).problems]
+
+
+def test_who_counts_in_pounds_reads_starts_in_pounds_too():
+    who = msgspec.structs.replace(lifter(clean_and_jerk=105), unit="lb")
+    done = day_sheet(
+        cycle((session(line("back_squat", sets(3, 5, load=percent(75)))),)), 1, 1, who, CATALOGUE
+    )
+
+    assert "start at 198.4 lb (90 kg)" in done.segments[0].lines[0].sets[0].instruction

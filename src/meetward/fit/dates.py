@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 from meetward.cycle.tree import Cycle, Session, Week
+from meetward.problem import Place, Problem
 
 DAYS_OF_SESSIONS = {
     1: (0,), 2: (0, 3), 3: (0, 2, 4), 4: (0, 1, 3, 4), 5: (0, 1, 2, 4, 5), 6: (0, 1, 2, 3, 4, 5),
@@ -55,6 +56,32 @@ def weekdays(week: Week, days: Sequence[int] = ()) -> tuple[int | None, ...]:
     if len(mine) >= len(sessions):
         return tuple(mine[: len(sessions)])
     return DAYS_OF_SESSIONS.get(len(sessions), (None,) * len(sessions))
+
+
+def date_problems(cycle: Cycle) -> tuple[Problem, ...]:
+    """What does not agree in the dates of a cycle: a meet outside the week that should be its last."""
+    monday = first_monday(cycle)
+    weeks = [week for _, _, week in cycle.weeks()]
+    if monday is None or cycle.starts_on is None or cycle.meet_on is None or not weeks:
+        return ()
+    meets = [number for number, week in enumerate(weeks, start=1) if week.role == "meet"]
+    wanted = meets[-1] if meets else len(weeks)
+    found = (cycle.meet_on - monday).days // 7 + 1
+    if found == wanted:
+        return ()
+    where = f"in week {found}" if 1 <= found <= len(weeks) else "outside the cycle"
+    return (
+        Problem(
+            Place(said="Dates of the cycle"),
+            kind="meet in another week",
+            message=(
+                f"The cycle starts on {cycle.starts_on.isoformat()} and its week {wanted} leads to the meet, "
+                f"but the meet on {cycle.meet_on.isoformat()} lies {where}."
+            ),
+            repair="Change the start, or leave it out: then weeks are counted back from the meet.",
+            severity="look",
+        ),
+    )
 
 
 def _monday(day: date) -> date:

@@ -15,7 +15,7 @@ from meetward.fit.cautions import cautions
 from meetward.fit.dates import week_dates
 from meetward.fit.fitted import DayBetween, DayLine, DayPart, DaySegment, DaySet, DaySheet
 from meetward.fit.kilos import Weight, kilos, range_words
-from meetward.fit.minutes import session_minutes
+from meetward.fit.minutes import SessionMinutes, session_minutes
 from meetward.fit.standing import Standings
 from meetward.fit.words import (
     detail_words,
@@ -80,6 +80,7 @@ def day_sheet(
         *(problem for _, lines in weighed for _, sets in lines for _, w in sets for problem in w.problems),
         *_unknown(week, session, the_session, catalogue),
         *_derived(mine, weighed),
+        *_too_long(week, session, the_session, lifter, minutes),
     ]
     return DaySheet(
         lifter=lifter.name,
@@ -286,3 +287,23 @@ def _derived(standings: Standings, weighed: list[tuple[Segment, list[_Weighed]]]
             repair=f"Work up, then enter the best {name} in the profile.",
             severity="look",
         )
+
+
+def _too_long(
+    week: int, session: int, the_session: Session, lifter: Lifter, minutes: SessionMinutes
+) -> Iterator[Problem]:
+    """The session takes longer than the coach means it to, or than the lifter has, even for quick people."""
+    limits = (("is meant to take", the_session.minutes), (f"has to fit into {lifter.name}'s", lifter.minutes))
+    for words, limit in limits:
+        if limit is not None and minutes.low_minutes > limit:
+            yield Problem(
+                Place(said=f"Week {week}, session {session}"),
+                kind="too long",
+                message=(
+                    f"The session {words} {limit} min; it is estimated at {minutes.minutes:.0f}, "
+                    f"{minutes.low_minutes:.0f} for a quick lifter."
+                ),
+                repair="Leave out what could be left out, or allow more time.",
+                severity="look",
+            )
+            return

@@ -26,8 +26,9 @@ from meetward.cycle.tree import Line, SetGroup
 from meetward.fit.standing import Standing, Standings
 from meetward.fit.targets import MOST_DAG, Rounding, Target, roundings, target
 from meetward.fit.words import count_words, entry_of, lift_words, load_words, of_words
+from meetward.lifter.profile import Lifter
 from meetward.problem import Place, Problem
-from meetward.units import DAG_PER_KG, show_kg, show_percent
+from meetward.units import DAG_PER_KG, show_kg, show_lb, show_percent
 from meetward.why import Why
 
 WORK_UP = "Work up and tell your coach"
@@ -109,7 +110,7 @@ def _weighed(
     if standing and standing.derived:
         name = lift_words(standing.lift, standings.catalogue)
         instruction = (
-            f"{WORK_UP}: start at {show_kg(low_dag)} kg. No best {name} is known; "
+            f"{WORK_UP}: start at {weight_words(low_dag, standings.lifter)}. No best {name} is known; "
             f"it lies probably between {range_words(standing)} kg."
         )
     elif isinstance(group.load, ByCategory) and standings.lifter.category is None:
@@ -175,6 +176,12 @@ def _said(
     )
 
 
+def weight_words(dag: int, lifter: Lifter) -> str:
+    """A weight for a lifter's eyes: "60 kg", or "132.3 lb (60 kg)" for one who counts in pounds."""
+    kg = f"{show_kg(dag)} kg"
+    return f"{show_lb(dag)} lb ({kg})" if lifter.unit == "lb" else kg
+
+
 def range_words(standing: Standing) -> str:
     """The range of a derived best in whole kilograms, rounded outwards: "115 and 151"."""
     low_kg, high_kg = standing.low_dag // DAG_PER_KG, -(-standing.high_dag // DAG_PER_KG)
@@ -229,7 +236,7 @@ def _without_best(group: SetGroup, line: Line, aim: Target, standings: Standings
     problem = Problem(
         at,
         kind="no best",
-        message=f"{standings.lifter.name} has no best {names}{reps}, so {said} is no weight yet.",
+        message=f"{standings.lifter.name} has no best {names}{reps}, so loads that stand on it are open.",
         repair=f"Enter a best {names}{reps} in the profile, or a lift that it can be derived from.",
         severity="look",
     )

@@ -28,6 +28,7 @@ from typing import Protocol
 
 import msgspec
 
+from meetward.barbell.spread import START_PERMILLE
 from meetward.catalogue.movement import Family, Movement
 from meetward.cycle.load import Percent
 from meetward.cycle.tree import Cycle, Line, Phase, Reps, Session, SetGroup, Week
@@ -39,10 +40,6 @@ ZONES = (
 
 UNRATED = len(ZONES) - 1
 _NOTHING = (0.0,) * len(ZONES)
-
-
-CLIMB_START_PERMILLE = 775
-"""Sets that climb "up to" a top, no start given, begin at this share of it. Common practice, no source."""
 
 
 class Movements(Protocol):
@@ -276,7 +273,7 @@ def intensities(group: SetGroup, sets: float | None) -> tuple[int | None, ...]:
     if not group.climbing:
         return (high if load.low_permille is None else (load.low_permille + high) // 2,)
     steps = max(int(sets or 1), 1)
-    low = high * CLIMB_START_PERMILLE // 1000 if load.low_permille is None else load.low_permille
+    low = high * START_PERMILLE // 1000 if load.low_permille is None else load.low_permille
     return tuple(high - (high - low) * left // max(steps - 1, 1) for left in range(steps - 1, -1, -1))
 
 
