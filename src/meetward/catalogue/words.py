@@ -33,6 +33,7 @@ _ABBREVIATIONS = {
     "fwd": "forward",
     "ghr": "glute ham raise",
     "gm": "good morning",
+    "ground": "floor",
     "kb": "kettlebell",
     "legged": "leg",
     "oh": "overhead",
