@@ -1,4 +1,4 @@
-"""Sheets for the tests of this room: the same rows as CSV, in several dialects, and as a workbook. All names invented."""
+"""Sheets for the tests of this room: the same rows as text and as a workbook. All names are invented."""
 
 import csv
 import io

@@ -15,7 +15,9 @@ THIRD = date(2026, 10, 3)
 @pytest.mark.parametrize(
     "cell",
     [
-        THIRD, datetime(2026, 10, 3, 9, 5), "2026-10-03", "2026/10/3", "2026.10.03", "2026-10-03 09:05", "2026-10-03T09:05:00", "3.10.2026",
+        THIRD, datetime.fromisoformat("2026-10-03T09:05"), "2026-10-03", "2026/10/3", "2026.10.03",
+        "2026-10-03 09:05",
+        "2026-10-03T09:05:00", "3.10.2026",
         "3 Oct 2026", "3rd October 2026", "3-Oct-26", "03 oct '26", "Oct 3, 2026", "October 3 2026", "3 Oct",
     ],
 )  # fmt: skip
@@ -29,7 +31,8 @@ def test_a_day(cell):
     ("cell", "on", "note"),
     [("Oct 2026", date(2026, 10, 1), "day not given"), ("10/2026", date(2026, 10, 1), "day not given"),
      ("2026-10", date(2026, 10, 1), "day not given"), ("oct", date(2026, 10, 1), "day and year not given"),
-     ("December", date(2025, 12, 1), "day and year not given"), ("2026", date(2026, 1, 1), "only the year is given"),
+     ("December", date(2025, 12, 1), "day and year not given"), ("2026", date(2026, 1, 1),
+     "only the year is given"),
      (2026.0, date(2026, 1, 1), "only the year is given"), ("30 Nov", date(2025, 11, 30), "year not given")],
 )  # fmt: skip
 def test_what_is_not_given_is_noted(cell, on, note):
@@ -39,7 +42,8 @@ def test_what_is_not_given_is_noted(cell, on, note):
 
 
 def test_a_spreadsheets_number_of_a_day_is_read_and_said():
-    # Spreadsheets count days so that 25569 is 1 January 1970 (common practice, checked with two spreadsheet programs' files).
+    # Spreadsheets count days so that 25569 is 1 January 1970 (common practice, checked with two spreadsheet
+    # programs' files).
     read = read_date("46298", TODAY)
 
     assert read.on == THIRD
@@ -106,7 +110,8 @@ def test_any_text_is_a_day_or_told(text):
 
 @pytest.mark.parametrize(
     ("cell", "year"),
-    [(1998, 1998), (1998.0, 1998), ("1998", 1998), ("12/03/1998", 1998), ("3/4/98", 1998), (date(1998, 3, 12), 1998), ("12 Mar 1998", 1998),
+    [(1998, 1998), (1998.0, 1998), ("1998", 1998), ("12/03/1998", 1998), ("3/4/98", 1998), (date(1998, 3,
+    12), 1998), ("12 Mar 1998", 1998),
      ("98", 1998), ("05", 2005), (7, 2007), ("35934", 1998), ("born 1998", 1998)],
 )  # fmt: skip
 def test_a_year_of_birth(cell, year):

@@ -1,4 +1,4 @@
-"""Whatever stands in a file, reading gives lifters and problems and never raises. Seeded, so every run tries the same."""
+"""Whatever stands in a file, reading never raises. Seeded: every run is alike."""
 
 import random
 from dataclasses import dataclass
@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from python_calamine import CalamineError, XmlError, ZipError
 
 from meetward.lifter.grid import open_sheets
 from meetward.lifter.reading import SquadReading
@@ -13,13 +14,17 @@ from meetward.lifter.workbook import sheets_of
 from tests.lifter.sheets import Formula, as_csv, as_xlsx, read
 
 HEADINGS = [
-    "Name", "Snatch", "C&J PB", "Front squat 3RM", "Back squat (lb)", "Snatch date", "Bodyweight", "DOB", "Sex", "Bar", "Discs", "Collars",
+    "Name", "Snatch", "C&J PB", "Front squat 3RM", "Back squat (lb)", "Snatch date", "Bodyweight", "DOB",
+    "Sex", "Bar", "Discs", "Collars",
     "Days", "Minutes", "Unit", "Snatch note", "Jerk", "Notes", "Age", "Shown in", "Snacth", "Snatch kind",
 ]  # fmt: skip
 PIECES = [
-    "100", "82,5", "82.5", "kg", "lb", "#", " x ", "3", "x3", "(", ")", "oct", "2026", "2026-10-03", "3/10/26", "-", "+", "~", "?", "est", "E", "RM", "@",
-    "n/a", "#N/A", "=", "'", '"', "\n", "\t", ";", ",", "½", "×", "club", "2x20", "pairs", "without", "Mon", "M/W/F", "135", "1h30", "1:30", "Women", "Total",
-    "W64", "0", "-5", "1e309", "nan", "inf", "９５", "٨٢", "\u200b", "\ufeff", "ı", "ſ", "K", "ß", "İ", "\x00", "\ud7ff", "🏋", "e\u0301", "9" * 30, "%",
+    "100", "82,5", "82.5", "kg", "lb", "#", " x ", "3", "x3", "(", ")", "oct", "2026", "2026-10-03",
+    "3/10/26", "-", "+", "~", "?", "est", "E", "RM", "@",
+    "n/a", "#N/A", "=", "'", '"', "\n", "\t", ";", ",", "½", "×", "club", "2x20", "pairs", "without", "Mon",
+    "M/W/F", "135", "1h30", "1:30", "Women", "Total",
+    "W64", "0", "-5", "1e309", "nan", "inf", "９５", "٨٢", "\u200b", "\ufeff", "ı", "ſ", "K", "ß", "İ",
+    "\x00", "\ud7ff", "🏋", "e\u0301", "9" * 30, "%",
 ]  # fmt: skip
 PLAIN = as_csv(
     [
@@ -113,17 +118,20 @@ def test_damaged_text_files(encoding):
 
 
 def test_damaged_workbooks_end_in_a_reason():
-    """In this process, where a fault of the reader would show; without the few that would end it (see test_grid)."""
-    rng, read_at_all = random.Random(11), 0
-    for _ in range(300):
-        try:
-            read_at_all += bool(sheets_of(mutated(WORKBOOK, rng)))
-        except BaseException as fault:  # the reader's own panics are no ordinary exceptions
-            assert (
-                "alamine" in type(fault).__module__ + type(fault).__name__
-                or type(fault).__name__ == "PanicException"
-            )
-    assert read_at_all > 0
+    """In this process, where an unexpected fault of our own part would show."""
+    rng = random.Random(11)
+    assert {_readable(mutated(WORKBOOK, rng)) for _ in range(300)} == {True, False}
+
+
+def _readable(data: bytes) -> bool:
+    try:
+        return bool(sheets_of(data))
+    except (CalamineError, ZipError, XmlError):
+        return False
+    except BaseException as fault:  # the reader's panics are no ordinary exceptions
+        if type(fault).__name__ != "PanicException":
+            raise
+        return False
 
 
 def test_damaged_workbooks_through_the_process():
@@ -145,7 +153,8 @@ def test_any_rows(rows, delimiter):
 
 
 @pytest.mark.parametrize(
-    "data", [b"Name;Snatch\n" + b"a" * 1_000_000, b"Name;Snatch\nAnn;" + b"9" * 500_000, b'Name;Snatch\nAnn;"' + b"1\n" * 200_000, b"Name;" * 200_000, b";\n" * 300_000,
+    "data", [b"Name;Snatch\n" + b"a" * 1_000_000, b"Name;Snatch\nAnn;" + b"9" * 500_000,
+    b'Name;Snatch\nAnn;"' + b"1\n" * 200_000, b"Name;" * 200_000, b";\n" * 300_000,
              b"Name;Snatch\n" + b"Ann;1 1 1 1 1 1 x\n" * 20_500],
 )  # fmt: skip
 def test_large_hostile_files_are_read_or_refused(data):

@@ -32,7 +32,8 @@ def test_every_delimiter_and_unicode_encoding(delimiter, encoding):
 
 @pytest.mark.parametrize(
     ("encoding", "names"),
-    [("cp1252", ["Zoë", "Íñigo", "Bjørn", "O’Neil"]), ("cp1250", ["Łukasz Żółć", "Świętosława", "Błażej Gęś"]),
+    [("cp1252", ["Zoë", "Íñigo", "Bjørn", "O’Neil"]), ("cp1250", ["Łukasz Żółć", "Świętosława",
+    "Błażej Gęś"]),
      ("cp1251", ["Иванов", "Петрова", "Сидоров"])],
 )  # fmt: skip
 def test_older_encodings_are_guessed_and_told(encoding, names):
@@ -84,8 +85,10 @@ def test_what_needs_no_escape_stays(cell):
 
 @pytest.mark.parametrize(
     ("data", "kind"),
-    [(b"%PDF-1.7 ...", "not a sheet"), (b"\x89PNG\r\n\x1a\n", "not a sheet"), (b"<!DOCTYPE html><table>", "not a sheet"), (b"  <html>", "not a sheet"),
-     (b"PK\x03\x04nonsense", "not a sheet"), (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"x" * 600, "not a sheet"), (b"a" * (LARGEST_FILE + 1), "file too large"),
+    [(b"%PDF-1.7 ...", "not a sheet"), (b"\x89PNG\r\n\x1a\n", "not a sheet"), (b"<!DOCTYPE html><table>",
+    "not a sheet"), (b"  <html>", "not a sheet"),
+     (b"PK\x03\x04nonsense", "not a sheet"), (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"x" * 600,
+     "not a sheet"), (b"a" * (LARGEST_FILE + 1), "file too large"),
      (b"," * 1_200_000, "file too large")],
 )  # fmt: skip
 def test_what_is_no_sheet_is_told(data, kind):

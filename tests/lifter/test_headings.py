@@ -15,11 +15,16 @@ def column(heading):
 @pytest.mark.parametrize(
     ("heading", "role"),
     [
-        ("Name", "name"), ("ATHLETE", "name"), ("Lifter:", "name"), ("First name", "first name"), ("Surname", "surname"),
-        ("Last Name", "surname"), ("DOB", "born"), ("D.O.B.", "born"), ("Born", "born"), ("YOB", "born"), ("Year of birth", "born"), ("Age", "age"),
-        ("M/F", "category"), ("Sex", "category"), ("Gender", "category"), ("BW", "bodyweight"), ("Bodyweight (lb)", "bodyweight"),
-        ("Body-weight kg", "bodyweight"), ("Bar", "bar"), ("Plates", "discs"), ("Discs on hand", "discs"), ("Training days", "days"),
-        ("Minutes", "minutes"), ("Time", "minutes"), ("kg/lb", "unit"), ("Date", "date"), ("Tested on", "date"), ("Notes", "notes"),
+        ("Name", "name"), ("ATHLETE", "name"), ("Lifter:", "name"), ("First name", "first name"),
+        ("Surname", "surname"),
+        ("Last Name", "surname"), ("DOB", "born"), ("D.O.B.", "born"), ("Born", "born"), ("YOB", "born"),
+        ("Year of birth", "born"), ("Age", "age"),
+        ("M/F", "category"), ("Sex", "category"), ("Gender", "category"), ("BW", "bodyweight"),
+        ("Bodyweight (lb)", "bodyweight"),
+        ("Body-weight kg", "bodyweight"), ("Bar", "bar"), ("Plates", "discs"), ("Discs on hand", "discs"),
+        ("Training days", "days"),
+        ("Minutes", "minutes"), ("Time", "minutes"), ("kg/lb", "unit"), ("Date", "date"), ("Tested on",
+        "date"), ("Notes", "notes"),
         ("Injuries", "notes"), ("Key", "key"), ("Shown in", "shown in"),
     ],
 )  # fmt: skip
@@ -30,10 +35,14 @@ def test_what_a_profile_holds(heading, role):
 @pytest.mark.parametrize(
     ("heading", "lift"),
     [
-        ("Snatch", "snatch"), ("Sn", "snatch"), ("SNATCH PB", "snatch"), ("Best snatch", "snatch"), ("Snatch 1RM", "snatch"), ("Snatch (kg)", "snatch"),
-        ("C&J", "clean_and_jerk"), ("C+J", "clean_and_jerk"), ("C & J", "clean_and_jerk"), ("CJ max (kg)", "clean_and_jerk"),
-        ("Clean and Jerk", "clean_and_jerk"), ("Clean + jerk", "clean_and_jerk"), ("BSq", "back_squat"), ("Back Squat 1RM", "back_squat"),
-        ("BS", "back_squat"), ("Squat", "back_squat"), ("FS", "front_squat"), ("FSq kg", "front_squat"), ("Pwr Snatch", "power_snatch"), ("OHS", "overhead_squat"),
+        ("Snatch", "snatch"), ("Sn", "snatch"), ("SNATCH PB", "snatch"), ("Best snatch", "snatch"),
+        ("Snatch 1RM", "snatch"), ("Snatch (kg)", "snatch"),
+        ("C&J", "clean_and_jerk"), ("C+J", "clean_and_jerk"), ("C & J", "clean_and_jerk"), ("CJ max (kg)",
+        "clean_and_jerk"),
+        ("Clean and Jerk", "clean_and_jerk"), ("Clean + jerk", "clean_and_jerk"), ("BSq", "back_squat"),
+        ("Back Squat 1RM", "back_squat"),
+        ("BS", "back_squat"), ("Squat", "back_squat"), ("FS", "front_squat"), ("FSq kg", "front_squat"),
+        ("Pwr Snatch", "power_snatch"), ("OHS", "overhead_squat"),
         ("hang_power_clean", "hang_power_clean"), ("Current max: push press", "push_press"),
     ],
 )  # fmt: skip
@@ -45,7 +54,8 @@ def test_a_lift(heading, lift):
 
 @pytest.mark.parametrize(
     ("heading", "reps"),
-    [("Front squat 3RM", 3), ("FS x3", 3), ("FS 3 rep max", 3), ("Front squat (5 reps)", 5), ("Front squat 5-RM", 5), ("Front squat triple", 3),
+    [("Front squat 3RM", 3), ("FS x3", 3), ("FS 3 rep max", 3), ("Front squat (5 reps)", 5),
+    ("Front squat 5-RM", 5), ("Front squat triple", 3),
      ("Front squat best of 2", 2), ("Front squat double", 2)],
 )  # fmt: skip
 def test_a_rep_max(heading, reps):
@@ -56,7 +66,8 @@ def test_a_rep_max(heading, reps):
 
 @pytest.mark.parametrize(
     ("heading", "unit"),
-    [("Snatch (kg)", "kg"), ("Snatch kg", "kg"), ("Snatch [lb]", "lb"), ("Snatch in lbs", "lb"), ("Snatch kilos", "kg"), ("Snatch", None), ("Snatch #", "lb")],
+    [("Snatch (kg)", "kg"), ("Snatch kg", "kg"), ("Snatch [lb]", "lb"), ("Snatch in lbs", "lb"),
+    ("Snatch kilos", "kg"), ("Snatch", None), ("Snatch #", "lb")],
 )  # fmt: skip
 def test_a_unit(heading, unit):
     assert (column(heading).lift, column(heading).unit) == ("snatch", unit)
@@ -64,7 +75,8 @@ def test_a_unit(heading, unit):
 
 @pytest.mark.parametrize(
     ("heading", "role"),
-    [("Snatch date", "best date"), ("Date of snatch", "best date"), ("Snatch: when", "best date"), ("Snatch note", "best note"), ("Snatch kind", "best kind")],
+    [("Snatch date", "best date"), ("Date of snatch", "best date"), ("Snatch: when", "best date"),
+    ("Snatch note", "best note"), ("Snatch kind", "best kind")],
 )  # fmt: skip
 def test_what_belongs_to_a_best(heading, role):
     assert (column(heading).role, column(heading).lift) == (role, "snatch")

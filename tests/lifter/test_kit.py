@@ -1,5 +1,5 @@
-"""Bars and discs in words. How people list discs is common practice, no source; weights and colours of the standard
-discs: tests/authorities/bar-and-discs.md."""
+"""Bars and discs in words. How people list discs is common practice, no source; weights and colours of the
+standard discs: tests/authorities/bar-and-discs.md."""
 
 import pytest
 from hypothesis import given
@@ -32,8 +32,10 @@ def pairs(cell, **more) -> dict[int, int] | None:
 
 @pytest.mark.parametrize(
     ("cell", "dag"),
-    [("20", 2_000), (20, 2_000), (15.0, 1_500), ("15 kg", 1_500), ("15,0", 1_500), ("20kg bar", 2_000), ("women's", 1_500), ("W", 1_500),
-     ("Men", 2_000), ("10", 1_000), ("5", 500), ("45 lb", lb_to_dag(45)), ("33 lbs", lb_to_dag(33)), ("", None), ("?", None)],
+    [("20", 2_000), (20, 2_000), (15.0, 1_500), ("15 kg", 1_500), ("15,0", 1_500), ("20kg bar", 2_000),
+    ("women's", 1_500), ("W", 1_500),
+     ("Men", 2_000), ("10", 1_000), ("5", 500), ("45 lb", lb_to_dag(45)), ("33 lbs", lb_to_dag(33)), ("",
+     None), ("?", None)],
 )  # fmt: skip
 def test_a_bar(cell, dag):
     assert read_bar(cell) == (dag, ())
@@ -63,8 +65,10 @@ def test_the_bar_of_a_category():
 
 @pytest.mark.parametrize(
     ("cell", "discs"),
-    [("club", CLUB_DISCS), ("Club discs", CLUB_DISCS), ("full set", COMPETITION_DISCS), ("competition", COMPETITION_DISCS), ("home", HOME_DISCS),
-     ("youth", LIGHT_DISCS), ("none", ()), ("bar only", ()), ("home: 2x20 2x10 2x5 2x2.5 2x1.25", HOME_DISCS)],
+    [("club", CLUB_DISCS), ("Club discs", CLUB_DISCS), ("full set", COMPETITION_DISCS), ("competition",
+    COMPETITION_DISCS), ("home", HOME_DISCS),
+     ("youth", LIGHT_DISCS), ("none", ()), ("bar only", ()), ("home: 2x20 2x10 2x5 2x2.5 2x1.25",
+     HOME_DISCS)],
 )  # fmt: skip
 def test_sets_that_have_a_name(cell, discs):
     assert read_discs(cell) == (discs, ())
@@ -77,11 +81,14 @@ def test_a_set_without_some_discs():
 @pytest.mark.parametrize(
     ("cell", "expected"),
     [
-        ("2x20 2x10", {2_000: 1, 1_000: 1}), ("4 x 25kg, 2 x 20kg", {2_500: 2, 2_000: 1}), ("25kg x 4", {2_500: 2}),
+        ("2x20 2x10", {2_000: 1, 1_000: 1}), ("4 x 25kg, 2 x 20kg", {2_500: 2, 2_000: 1}), ("25kg x 4",
+        {2_500: 2}),
         ("2x20 2x2,5 2x1,25", {2_000: 1, 250: 1, 125: 1}), ("2 × 20; 2 × 10", {2_000: 1, 1_000: 1}),
-        ("20 15 10 5", {2_000: 1, 1_500: 1, 1_000: 1, 500: 1}), ("20, 15, 2,5, 1,25", {2_000: 1, 1_500: 1, 250: 1, 125: 1}),
+        ("20 15 10 5", {2_000: 1, 1_500: 1, 1_000: 1, 500: 1}), ("20, 15, 2,5, 1,25", {2_000: 1, 1_500: 1,
+        250: 1, 125: 1}),
         ("20,15,10", {2_000: 1, 1_500: 1, 1_000: 1}), ("2 pairs of 20, 1 pair of 10", {2_000: 2, 1_000: 1}),
-        ("20s 10s 5s", {2_000: 1, 1_000: 1, 500: 1}), ("1x20 1x10", {2_000: 1, 1_000: 1}), ("2x20 2x20", {2_000: 2}),
+        ("20s 10s 5s", {2_000: 1, 1_000: 1, 500: 1}), ("1x20 1x10", {2_000: 1, 1_000: 1}), ("2x20 2x20",
+        {2_000: 2}),
         ("25x2 20x2 15x2", {2_500: 1, 2_000: 1, 1_500: 1}), ("pair of 20 kg", {2_000: 1}),
         ("45 35 2.5 lb", {lb_to_dag(45): 1, lb_to_dag(35): 1, lb_to_dag("2.5"): 1}),
     ],
@@ -97,7 +104,8 @@ def test_a_column_in_pounds():
 
 @pytest.mark.parametrize(
     ("cell", "expected", "kind"),
-    [("10x2", {1_000: 1}, "discs read two ways"), ("pairs 20,15,10x2,5", {2_000: 1, 1_500: 1, 1_000: 2, 500: 1}, "discs read two ways"),
+    [("10x2", {1_000: 1}, "discs read two ways"), ("pairs 20,15,10x2,5", {2_000: 1, 1_500: 1, 1_000: 2,
+    500: 1}, "discs read two ways"),
      ("3x20", {2_000: 1}, "odd disc"), ("2x20 and some chains", {2_000: 1}, "discs")],
 )  # fmt: skip
 def test_doubtful_lists_are_taken_and_told(cell, expected, kind):
@@ -115,7 +123,8 @@ def test_what_is_no_list_is_told(cell):
 
 @pytest.mark.parametrize(
     ("cell", "dag"),
-    [("yes", 500), ("no", 0), (True, 500), (False, 0), ("2.5", 500), ("5 kg", 500), ("2,5", 500), ("clips", 0), ("0.5", 50), ("", None)],
+    [("yes", 500), ("no", 0), (True, 500), (False, 0), ("2.5", 500), ("5 kg", 500), ("2,5", 500), ("clips",
+    0), ("0.5", 50), ("", None)],
 )  # fmt: skip
 def test_collars(cell, dag):
     assert read_collars(cell) == (dag, ())

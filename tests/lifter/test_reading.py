@@ -1,4 +1,4 @@
-"""Squads from sheets as coaches keep them. Every sheet is read as text and as a workbook; all people are invented."""
+"""Squads from sheets as coaches keep them, each read as text and as a workbook. All people are invented."""
 
 from datetime import date
 
@@ -56,7 +56,8 @@ def test_a_plain_sheet(both):
     assert bests(reading) == {"snatch": 8_250, "clean_and_jerk": 10_250}
 
 
-# Nasty sheet 1: titles above, odd headings, decimal commas, signs for nothing, pounds in a cell, a summary and a remark below.
+# Nasty sheet 1: titles above, odd headings, decimal commas, signs for nothing, pounds in a cell, a summary
+# and a remark below.
 def test_titles_odd_headings_and_summaries(both):
     reading = both(
         [
@@ -249,7 +250,8 @@ def test_pounds_that_nobody_named_are_told_and_not_changed(both):
     )
 
 
-# Nasty sheet 8: groups with headings between, the row of headings repeated, then a second table with other columns.
+# Nasty sheet 8: groups with headings between, the row of headings repeated, then a second table with other
+# columns.
 def test_groups_and_further_tables(both):
     reading = both(
         [
@@ -276,7 +278,8 @@ def test_groups_and_further_tables(both):
     }  # fmt: skip
 
 
-# Nasty sheet 9: names in two columns, notes with line ends, a rep max in the heading, discs as a list, collars.
+# Nasty sheet 9: names in two columns, notes with line ends, a rep max in the heading, discs as a list,
+# collars.
 def test_names_in_two_columns_and_a_kit(both):
     reading = both(
         [
@@ -365,7 +368,8 @@ def test_rows_without_a_name_and_empty_edges(both):
     assert reading.columns_ignored == ()
 
 
-# Nasty sheet 12: a best of the same lift in two columns, dates beside each best, reps that disagree with the heading.
+# Nasty sheet 12: a best of the same lift in two columns, dates beside each best, reps that disagree with the
+# heading.
 def test_two_bests_of_one_lift(both):
     reading = both(
         [
@@ -429,8 +433,10 @@ def test_every_problem_has_a_place_and_a_repair(both):
 
 
 @pytest.mark.parametrize(
-    ("data", "kind"), [(b"", "empty file"), (b"\n\n\n", "empty file"), (b"foo,bar\n1,2\n", "no headings"), (b"\x00\x01\x02" * 99, "no headings"),
-                       (b"Snatch,C&J\n70,90\n", "no headings"), (b"%PDF-1.4", "not a sheet"), (b"PK\x03\x04", "not a sheet")]
+    ("data", "kind"), [(b"", "empty file"), (b"\n\n\n", "empty file"), (b"foo,bar\n1,2\n", "no headings"),
+    (b"\x00\x01\x02" * 99, "no headings"),
+                       (b"Snatch,C&J\n70,90\n", "no headings"), (b"%PDF-1.4", "not a sheet"),
+                       (b"PK\x03\x04", "not a sheet")]
 )  # fmt: skip
 def test_a_file_without_a_squad_says_why(data, kind):
     reading = read(data)
@@ -445,7 +451,8 @@ def test_headings_without_lifters_are_told():
 
 @pytest.mark.parametrize(
     ("name", "key"),
-    [("Ida Thorne", "ida-thorne"), ("Łucja O'Dwyer", "lucja-odwyer"), ("José Ángel", "jose-angel"), ("李", "lifter"), ("", "lifter"), ("Bjørn-Åge", "bjorn-age")],
+    [("Ida Thorne", "ida-thorne"), ("Łucja O'Dwyer", "lucja-odwyer"), ("José Ángel", "jose-angel"), ("李",
+    "lifter"), ("", "lifter"), ("Bjørn-Åge", "bjorn-age")],
 )  # fmt: skip
 def test_a_key_from_a_name(name, key):
     assert key_of(name) == key

@@ -24,7 +24,8 @@ words = st.text(st.characters(exclude_categories=["Cs", "Cc", "Cn"]), max_size=4
     lambda text: tidy(" ".join(text.split()))
 )
 notes = st.one_of(
-    words, st.lists(words, max_size=3).map("\n".join).map(tidy), st.sampled_from(["=1+1", "-", "+5", "@x", "'=1", "n/a", "#N/A", "_x000D_", "a;b,c\td"])
+    words, st.lists(words, max_size=3).map("\n".join).map(tidy), st.sampled_from(["=1+1", "-", "+5", "@x",
+    "'=1", "n/a", "#N/A", "_x000D_", "a;b,c\td"])
 )  # fmt: skip
 names = words.filter(lambda name: any(map(str.isalnum, name)))
 bests = st.builds(
@@ -142,7 +143,8 @@ def test_only_columns_that_somebody_needs_are_written():
 
     assert (
         heading
-        == "Key,Name,Category,Born,Bodyweight (kg),Bar (kg),Collars,Discs,Days,Minutes,Shown in,Snatch (kg),Front squat 3RM (kg),Notes"
+        == "Key,Name,Category,Born,Bodyweight (kg),Bar (kg),Collars,Discs,Days,Minutes,Shown in,Snatch "
+        "(kg),Front squat 3RM (kg),Notes"
     )
 
 

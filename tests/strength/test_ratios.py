@@ -1,8 +1,8 @@
-"""Bests derived along the usual ratios. The ratios themselves and their sources: tests/authorities/lift-ratios.md."""
+"""Bests derived along the usual ratios. The ratios and their sources: tests/authorities/lift-ratios.md."""
 
 import csv
 from fractions import Fraction
-from itertools import product
+from itertools import pairwise, product
 from pathlib import Path
 
 import msgspec
@@ -46,7 +46,8 @@ def small(*ratios: tuple[str, str, int, int, int]) -> Catalogue:
 # tests/authorities/lift-ratios.csv, rows of a best on another best: typical and ends are those of the table.
 @pytest.mark.parametrize(
     ("lift", "of"),
-    [("snatch", "clean_and_jerk"), ("back_squat", "clean_and_jerk"), ("front_squat", "back_squat"), ("power_clean", "clean"),
+    [("snatch", "clean_and_jerk"), ("back_squat", "clean_and_jerk"), ("front_squat", "back_squat"),
+    ("power_clean", "clean"),
      ("hang_snatch", "snatch"), ("push_press", "jerk"), ("deadlift", "clean")],
 )  # fmt: skip
 def test_one_ratio_gives_the_figures_of_the_table(lift, of):
@@ -159,7 +160,7 @@ def test_a_best_for_reps_is_never_derived():
 def all_paths(
     catalogue: Catalogue, source: str, lift: str
 ) -> list[tuple[int, Fraction, Fraction, Fraction, Fraction]]:
-    """Every path of at most three ratios from one lift to another, the slow way: steps, width, low, typical, high."""
+    """Every path of at most three ratios between two lifts, the slow way: steps, width and shares."""
     steps = [
         (
             ratio.of,
@@ -179,11 +180,7 @@ def all_paths(
     found = []
     for length in range(1, MOST_STEPS + 1):
         for path in product(steps, repeat=length):
-            if (
-                path[0][0] != source
-                or path[-1][1] != lift
-                or any(a[1] != b[0] for a, b in zip(path, path[1:], strict=False))
-            ):
+            if path[0][0] != source or path[-1][1] != lift or any(a[1] != b[0] for a, b in pairwise(path)):
                 continue
             low = typical = high = Fraction(1)
             for step in path:

@@ -55,7 +55,8 @@ def test_published_equations_on_100_kg(row):
         assert abs(Fraction(single, 100) - Fraction(row["one_rm_kg"])) <= Fraction("0.00505")
 
 
-# repmax-chart.csv, the usual chart: its percents lie within what the seven equations say, to the rounding of the chart.
+# repmax-chart.csv, the usual chart: its percents lie within what the seven equations say, to the rounding of
+# the chart.
 @pytest.mark.parametrize("row", rows("repmax-chart.csv"), ids=lambda r: r["reps_to_failure"])
 def test_the_usual_chart_lies_within_the_spread_of_the_equations(row):
     reps, percent = int(row["reps_to_failure"]), int(row["percent_1rm"])
@@ -97,7 +98,7 @@ def test_an_exact_half_goes_to_the_even_one():
 @pytest.mark.parametrize("equation", EQUATIONS.values())
 @pytest.mark.parametrize(("load_dag", "reps"), [(0, 3), (-100, 3), (100, 0), (100, -1), (100, 11), (100, 37)])
 def test_what_no_equation_is_for_is_refused(equation, load_dag, reps):
-    with pytest.raises(ValueError, match="reps only|was lifted"):
+    with pytest.raises(ValueError, match=r"reps only|was lifted"):
         equation(load_dag, reps)
 
 

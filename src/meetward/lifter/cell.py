@@ -16,8 +16,10 @@ LONGEST_CELL = 200
 
 _BLANK = frozenset(
     {
-        "", "-", "--", "---", "–", "—", "?", "??", "???", ".", "..", "...", "…", "/", "\\", "_", "*", "x", "n/a", "na",
-        "n.a.", "n.a", "n/t", "nt", "nr", "dnt", "no", "none", "nil", "null", "nan", "tbc", "tba", "tbd", "unknown",
+        "", "-", "--", "---", "–", "—", "?", "??", "???", ".", "..", "...", "…", "/", "\\", "_", "*", "x",
+        "n/a", "na",
+        "n.a.", "n.a", "n/t", "nt", "nr", "dnt", "no", "none", "nil", "null", "nan", "tbc", "tba", "tbd",
+        "unknown",
         "not known", "not tested", "untested", "never", "blank", "empty",
     }
 )  # fmt: skip
@@ -50,6 +52,8 @@ def words_of(cell: Cell) -> str:
     if cell is None:
         return ""
     if isinstance(cell, str):
+        if cell.isascii() and cell.isprintable() and "  " not in cell:
+            return cell.strip()
         return _SPACES.sub(" ", tidy(cell))
     if isinstance(cell, bool):
         return "yes" if cell else "no"

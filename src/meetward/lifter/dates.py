@@ -58,7 +58,8 @@ class DateRead(NamedTuple):
 def find_date(text: str, today: date, *, month_first: bool | None = None) -> DateRead | None:
     """The day that stands somewhere in ``text``; None when there is none.
 
-    month_first : how 3/10/26 is read; None where the sheet doesn't show: the day is taken first, with a doubt.
+    month_first : how 3/10/26 is read; None where the sheet doesn't show: the day is taken first, with a
+        doubt.
     A month or a year without a day counts from its first day and says so in ``note``.
     """
     if found := _ISO.search(text):

@@ -175,7 +175,7 @@ def _unescaped(field: str) -> Cell:
 
 
 def escaped(text: str) -> str:
-    """A text that a spreadsheet will not compute when it opens a CSV file; `open_sheets` takes the sign off again."""
+    """A text that a spreadsheet opening a CSV file won't compute; `open_sheets` takes the sign off again."""
     if text[:1] in ("=", "+", "-", "@", "\t", "\r") or (text[:1] == "'" and _ESCAPED.match(text)):
         return f"'{text}"
     return text

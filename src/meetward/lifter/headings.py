@@ -1,7 +1,7 @@
 """What the headings of a coach's sheet mean: "Athlete", "C+J max (kg)", "FS 3RM", "Snatch date".
 
-A lift may be headed by any name that the catalogue knows. A heading that is only nearly right is never taken: it is
-left out and said, with the name it may have meant.
+A lift may be headed by any name that the catalogue knows. A heading that is only nearly right is never
+taken: it is left out and said, with the name it may have meant.
 """
 
 import re
@@ -16,7 +16,8 @@ from meetward.lifter.cell import Cell, number_of, words_of
 from meetward.lifter.weights import Unit
 
 Role = Literal[
-    "key", "name", "first name", "surname", "category", "born", "age", "bodyweight", "bar", "discs", "collars",
+    "key", "name", "first name", "surname", "category", "born", "age", "bodyweight", "bar", "discs",
+    "collars",
     "days", "minutes", "unit", "shown in", "date", "notes", "best", "best date", "best kind", "best note", "",
 ]  # fmt: skip
 """What a column holds; empty for one that is left out."""
@@ -30,21 +31,26 @@ _HEADINGS: dict[Role, str] = {
     "first name": "first name|firstname|first|forename|given name|fname|christian name|first names",
     "surname": "surname|last name|lastname|last|family name|second name|lname",
     "category": "category|cat|sex|gender|m f|f m|m w|w m|m or f|m or w|men women|male female|division",
-    "born": "dob|d o b|born|yob|y o b|birth|birthday|birthdate|birth date|birth year|year of birth|date of birth|"
+    "born": "dob|d o b|born|yob|y o b|birth|birthday|birthdate|birth date|birth year|year of birth|date of "
+            "birth|"
     "born in|year born",
     "age": "age|age years|years|age yrs",
-    "bodyweight": "bw|bwt|b w|bodyweight|body weight|bodymass|body mass|weight|wt|bw now|weigh in|athlete weight",
+    "bodyweight": "bw|bwt|b w|bodyweight|body weight|bodymass|body mass|weight|wt|bw now|weigh in|athlete "
+                  "weight",
     "bar": "bar|barbell|bar weight|which bar",
     "discs": "discs|disc|disks|plates|weights|discs at hand|discs on hand|kit|equipment|home kit|bumpers",
     "collars": "collars|collar|competition collars",
-    "days": "days|training days|day|weekdays|days training|trains|training|available|availability|days available|"
+    "days": "days|training days|day|weekdays|days training|trains|training|available|availability|days "
+            "available|"
     "sessions|sessions week",
     "minutes": "minutes|min|mins|time|session length|minutes session|minutes a session|time available|"
     "session minutes|session time|length",
     "unit": "unit|units|kg lb|lb kg|kg or lb|lb or kg|kg lbs|kgs lbs|uom",
     "shown in": "shown in|show in|prefers",
-    "date": "date|dates|tested|test date|date tested|tested on|test day|date of test|date of bests|date of best|"
-    "pb date|pbs date|date of pb|pr date|max date|maxes date|date of maxes|as of|last tested|bests on|lifted on|"
+    "date": "date|dates|tested|test date|date tested|tested on|test day|date of test|date of bests|date of "
+            "best|"
+    "pb date|pbs date|date of pb|pr date|max date|maxes date|date of maxes|as of|last tested|bests "
+    "on|lifted on|"
     "on|date set",
     "notes": "notes|note|comment|comments|remark|remarks|injuries|injury|restrictions|limitations|info|other|"
     "anything else|coach notes",
@@ -86,8 +92,8 @@ _NOTE = re.compile(r"\b(notes?|comments?|remarks?)\b")
 _ESTIMATED = re.compile(r"\b(e1rm|est|estimated|estimate|calculated|calc)\b")
 _TESTED = re.compile(r"\b(tested|competition|comp|meet)\b")
 _PLAIN_BEST = re.compile(
-    r"\b(1 ?rm|1 rep max|pb|pbs|pr|prs|max|maxes|maximum|best|bests|current|all time|lifetime|record|load|weight|"
-    r"result|s|the|of|my|training)\b|\bsingle$"
+    r"\b(1 ?rm|1 rep max|pb|pbs|pr|prs|max|maxes|maximum|best|bests|current|"
+    r"all time|lifetime|record|load|weight|result|s|the|of|my|training)\b|\bsingle$"
 )
 _SIGNS = re.compile(r"[^\w+%#]+")
 

@@ -1,8 +1,8 @@
 """A bar and its discs in a coach's words, and back: "15 kg" and "home: 2x20 2x10 2x5 2x2.5 2x1.25".
 
-A list of discs counts single discs ("2x20" is one pair) unless it says pairs ("pairs 20, 15, 10x2, 5"). A disc
-without a count stands for one pair. Where figures read both ways the reading with fewer discs is taken and the
-doubt is told: a bar that can't be loaded in the training hall is worse than one that could have been finer.
+A list of discs counts single discs ("2x20" is one pair) unless it says pairs ("pairs 20, 15, 10x2, 5"). A
+disc without a count stands for one pair. Where figures read both ways the reading with fewer discs is taken
+and the doubt is told: better a bar that could have been finer than one that can't be loaded.
 """
 
 import re
@@ -42,10 +42,12 @@ STOCK_DISCS: dict[str, tuple[Disc, ...]] = {
 """Sets that a sheet can name instead of listing discs."""
 
 _OTHER_NAMES = {
-    "comp": "competition", "full": "competition", "full set": "competition", "rule book": "competition", "meet": "competition",
+    "comp": "competition", "full": "competition", "full set": "competition", "rule book": "competition",
+    "meet": "competition",
     "gym": "club", "club set": "club", "standard": "club", "normal": "club", "all": "club",
     "garage": "home", "home set": "home", "home gym": "home",
-    "youth": "light", "kids": "light", "technique": "light", "juniors": "light", "training": "light", "light set": "light",
+    "youth": "light", "kids": "light", "technique": "light", "juniors": "light", "training": "light",
+    "light set": "light",
     "bar only": "none", "no discs": "none", "no plates": "none", "no": "none", "0": "none",
 }  # fmt: skip
 
@@ -118,7 +120,7 @@ def read_bar(cell: Cell, *, unit: Unit | None = None) -> tuple[int | None, tuple
 
 
 def read_collars(cell: Cell) -> tuple[int | None, tuple[Doubt, ...]]:
-    """Both collars together [10 g] from "yes", "no", "2.5" (the competition ones), "5 kg" (both) or "1.25 kg each".
+    """Both collars together [10 g] from "yes", "no", "2.5" (competition), "5 kg" (both) or "1.25 kg each".
 
     None when blank or not understood.
     """
@@ -209,7 +211,8 @@ def kit_of(bar_dag: int, discs: tuple[Disc, ...], collars_dag: int = 0) -> BarAn
 class _Listed(NamedTuple):
     """A list of discs in one reading.
 
-    strange : weights that no disc has, and counts that nobody owns; the reading with none of these is the meant one.
+    strange : weights that no disc has, and counts that nobody owns; the reading with none of these is the
+        meant one.
     """
 
     discs: tuple[Disc, ...]
@@ -223,7 +226,7 @@ class _Listed(NamedTuple):
 
 
 def _listed(text: str, pounds: bool) -> DiscsRead:
-    """A list of discs; commas are decimal signs where that makes discs that exist, else they part the list."""
+    """A list of discs; commas are decimal signs where that makes known discs, else they part the list."""
     pounds = pounds or bool(re.search(r"\d ?(?:lbs?|#)|\blbs?\b|\bpounds?\b", text))
     text = re.sub(r"(\d)['’]?s\b", r"\1", text)
     as_written = text
@@ -242,7 +245,8 @@ def _listed(text: str, pounds: bool) -> DiscsRead:
         return DiscsRead(taken.discs, taken.doubts)
     doubt = _look(
         "discs read two ways",
-        f"'{as_written.strip()}' is taken as {show_discs(taken.discs)}; it could be {show_discs(other.discs)}.",
+        f"'{as_written.strip()}' is taken as {show_discs(taken.discs)}; it could be "
+        f"{show_discs(other.discs)}.",
         "Write the count first: 2x20 for two discs of 20 kg.",
     )
     return DiscsRead(taken.discs, (*taken.doubts, doubt))

@@ -31,7 +31,8 @@ def lifter_doubts(draft: Draft) -> Iterator[tuple[str, Doubt]]:
             "snatch",
             Doubt(
                 "snatch above clean and jerk",
-                f"A snatch of {show_kg(snatch)} kg is more than a clean and jerk of {show_kg(clean_and_jerk)} kg.",
+                f"A snatch of {show_kg(snatch)} kg is more than a clean and jerk of "
+                f"{show_kg(clean_and_jerk)} kg.",
                 "Check that the two are not exchanged.",
             ),
         )
@@ -50,7 +51,8 @@ def lifter_doubts(draft: Draft) -> Iterator[tuple[str, Doubt]]:
                 lift,
                 Doubt(
                     "heavy for the bodyweight",
-                    f"{show_kg(dag)} kg at a bodyweight of {show_kg(draft.bodyweight_dag)} kg has hardly ever been lifted.",
+                    f"{show_kg(dag)} kg at a bodyweight of {show_kg(draft.bodyweight_dag)} kg has hardly "
+                    "ever been lifted.",
                     "Check both, and whether one of them is in pounds.",
                 ),
             )
@@ -68,7 +70,8 @@ def pounds_suspected(drafts: Sequence[Draft]) -> Doubt | None:
         if len(figures) >= _ENOUGH and (middle := median(figures)) > middle_dag:
             return Doubt(
                 "pounds taken as kilos",
-                f"No unit is given, so figures are read as kilos; the middle {what.replace('_', ' ')} is then "
+                f"No unit is given, so figures are read as kilos; the middle {what.replace('_', ' ')} is "
+                "then "
                 f"{show_kg(int(middle))} kg, which looks like pounds.",
                 "If they are pounds, write '(lb)' into the headings and read the file again.",
             )

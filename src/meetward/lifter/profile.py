@@ -34,7 +34,7 @@ class Lifter(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     bests: tuple[Best, ...] = ()
 
     def best(self, lift: str, reps: int = 1) -> Best | None:
-        """The heaviest best of a lift for exactly ``reps`` repetitions, tested before estimated before stated at equal weight."""
+        """The heaviest best for exactly ``reps`` reps; of equals tested before estimated before stated."""
         rank = {"tested": 2, "estimated": 1, "stated": 0}
         mine = [b for b in self.bests if b.lift == lift and b.reps == reps]
         return max(mine, key=lambda b: (b.dag, rank[b.kind]), default=None)

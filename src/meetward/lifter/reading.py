@@ -1,7 +1,7 @@
 """A squad from a coach's sheet, CSV or spreadsheet, whatever its headings.
 
-Nothing raises and nothing is dropped silently: what can't be read becomes a problem that points at row and column, and
-the rest of the row is kept. Columns that are left out are listed with the reason.
+Nothing raises and nothing is dropped silently: what can't be read becomes a problem that points at row and
+column, and the rest of the row is kept. Columns that are left out are listed with the reason.
 """
 
 import re
@@ -144,7 +144,8 @@ class _Reading:
                 self.about_row(
                     at,
                     "name twice",
-                    f"'{draft.name}' stands in row {names[same] + 1} too. {alike} Both are kept, this one as '{key}'.",
+                    f"'{draft.name}' stands in row {names[same] + 1} too. {alike} Both are kept, this one "
+                    f"as '{key}'.",
                     "If they are one person, delete a row; if not, tell the names apart.",
                 )
             names.setdefault(same, at)
@@ -279,7 +280,10 @@ class _Reading:
 
 
 def key_of(name: str) -> str:
-    """A short name for files and addresses: ``"Łucja O'Dwyer"`` is ``"lucja-odwyer"``; "lifter" where no letter is left."""
+    """A short name for files and addresses: ``"Łucja O'Dwyer"`` is ``"lucja-odwyer"``.
+
+    "lifter" where no letter is left.
+    """
     text = name.casefold().translate(_PLAIN).replace("'", "").replace("’", "")
     text = "".join(c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c))
     return re.sub(r"[^a-z0-9]+", "-", text)[:50].strip("-") or "lifter"

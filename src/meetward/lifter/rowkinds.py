@@ -11,7 +11,8 @@ from meetward.lifter.rows import unit_of
 from meetward.lifter.table import Table, table_at
 
 _TOTALS = re.compile(
-    r"(?:team |squad |group |club |grand |overall )?(?:average|averages|avg|mean|median|totals?|sum|subtotal|maximum|minimum|max|min|"
+    r"(?:team |squad |group |club |grand |overall )?"
+    r"(?:average|averages|avg|mean|median|totals?|sum|subtotal|maximum|minimum|max|min|"
     r"count|best|std|st ?dev|sd|range)(?: of .*|:.*)?"
 )
 _GROUPS = re.compile(
@@ -67,7 +68,7 @@ def kind_of_row(row: Sequence[Cell], headings: Sequence[Cell], table: Table) -> 
 def headings_again(
     row: Sequence[Cell], at: int, table: Table, sheet: Sheet, catalogue: Catalogue
 ) -> Table | None:
-    """The table that begins with ``row``: the same one where its headings are repeated; None for a row of data."""
+    """The table that begins with ``row``: the same one where headings are repeated; None for data."""
     if _lower(row) == _lower(sheet.rows[table.heading_row]):
         return table
     words = sum(isinstance(cell, str) and not is_blank(cell) for cell in row)
@@ -99,7 +100,7 @@ def _name_cell(table: Table, row: Sequence[Cell]) -> Cell:
 
 
 def _total(named: Cell, row: Sequence[Cell]) -> str:
-    """The word that makes a row a summary; it stands where the name should, or anywhere where there is no name."""
+    """The word that makes a row a summary: where the name should stand, or anywhere if there is none."""
     cells: Sequence[Cell] = row if is_blank(named) else [named]
     for cell in cells:
         if (

@@ -27,9 +27,12 @@ _UNITS: dict[str, Unit] = {
     "lb": "lb", "lbs": "lb", "pound": "lb", "pounds": "lb", "#": "lb", "imperial": "lb",
 }  # fmt: skip
 _KINDS: dict[str, BestKind] = {
-    "tested": "tested", "test": "tested", "lifted": "tested", "competition": "tested", "comp": "tested", "meet": "tested",
-    "training": "tested", "gym": "tested", "estimated": "estimated", "est": "estimated", "calculated": "estimated",
-    "e1rm": "estimated", "stated": "stated", "said": "stated", "told": "stated", "guess": "stated", "unknown": "stated",
+    "tested": "tested", "test": "tested", "lifted": "tested", "competition": "tested", "comp": "tested",
+    "meet": "tested",
+    "training": "tested", "gym": "tested", "estimated": "estimated", "est": "estimated",
+    "calculated": "estimated",
+    "e1rm": "estimated", "stated": "stated", "said": "stated", "told": "stated", "guess": "stated",
+    "unknown": "stated",
 }  # fmt: skip
 _HOURS = re.compile(r"(\d{1,2})(?:[.,](\d))? ?(?:h|hrs?|hours?)\.? ?(\d{1,2})? ?(?:m|mins?|minutes)?")
 _CLOCK = re.compile(r"(\d{1,2}):(\d\d)(?::00)?")
@@ -138,7 +141,8 @@ class RowReader:
         if (column.unit and row_unit and column.unit != row_unit) and read.unit is None:
             self._tell(
                 draft, column, cell,
-                Doubt("two units", f"The heading says {column.unit} and the row {row_unit}; it is read as {column.unit}.",
+                Doubt("two units",
+                f"The heading says {column.unit} and the row {row_unit}; it is read as {column.unit}.",
                       "Name the unit in one place."),
             )  # fmt: skip
         reps = read.reps or column.reps

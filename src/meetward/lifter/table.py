@@ -1,7 +1,7 @@
 """Where in a sheet the squad stands: the row of headings, its columns, and what belongs to what.
 
-Titles above the headings, two rows of headings with merged cells, a row of units below them and a corner without a
-heading are all usual.
+Titles above the headings, two rows of headings with merged cells, a row of units below them and a corner
+without a heading are all usual.
 """
 
 from collections.abc import Iterator, Sequence
@@ -21,7 +21,8 @@ _SURE = 4  # a name and something else
 _MOST_COLUMNS = 400
 _NAMES: tuple[Role, ...] = ("name", "first name", "surname", "key")
 _ONCE: tuple[Role, ...] = (
-    "key", "name", "first name", "surname", "category", "born", "age", "bodyweight", "bar", "discs", "collars", "days",
+    "key", "name", "first name", "surname", "category", "born", "age", "bodyweight", "bar", "discs",
+    "collars", "days",
     "minutes", "unit", "shown in",
 )  # fmt: skip
 _OF_A_BEST: tuple[Role, ...] = ("best date", "best kind", "best note")
@@ -55,8 +56,8 @@ class Table(NamedTuple):
 def find_table(sheet: Sheet, catalogue: Catalogue) -> Table | None:
     """The first row that reads like headings of a squad, else the row that does most; None when none does.
 
-    The first, since a sheet may hold several tables below one another. Where the row below reads better still, it is
-    the second row of headings.
+    The first, since a sheet may hold several tables below one another. Where the row below reads better
+    still, it is the second row of headings.
     """
     best: Table | None = None
     for row in range(min(len(sheet.rows), _ROWS_LOOKED_AT)):

@@ -13,7 +13,7 @@ from meetward.units import kg_to_dag, lb_to_dag, show_kg
 Unit = Literal["kg", "lb"]
 
 HEAVIEST_DAG = 60_000
-"""600 kg: nobody has lifted more in any lift that coaches keep a best of (from memory); above it, it is a slip."""
+"""600 kg: nobody has lifted more in a lift that coaches keep a best of (from memory)."""
 
 LIGHTEST_DAG = 200
 """2 kg."""

@@ -1,8 +1,9 @@
 """Cells of an XLSX, XLS or ODS file, read in a process of its own.
 
-The reader is compiled code that sets aside room for every cell up to the last one used. A damaged or hostile file (one
-cell in the last row of the last column) makes it give up, and whatever process it lives in with it. So it lives in a
-process that may die: with a bound on memory and time, and nothing in it that anybody would miss.
+The reader is compiled code that sets aside room for every cell up to the last one used. A damaged or hostile
+file (one cell in the last row of the last column) makes it give up, and whatever process it lives in with
+it. So it lives in a process that may die: with a bound on memory and time, and nothing in it that anybody
+would miss.
 """
 
 import os

@@ -1,7 +1,9 @@
-"""A squad back into a sheet that a coach can change and that `meetward.lifter.reading.read_squad` reads again unchanged.
+"""A squad back into a sheet that a coach can change and that `meetward.lifter.reading.read_squad` reads
+again unchanged.
 
-One row a lifter, weights in kilograms as numbers, days as dates. A text that a spreadsheet would compute (it begins with
-= + - or @) stays a text: in XLSX by its type, in CSV by an apostrophe in front, which reading takes off.
+One row a lifter, weights in kilograms as numbers, days as dates. A text that a spreadsheet would compute (it
+begins with = + - or @) stays a text: in XLSX by its type, in CSV by an apostrophe in front, which reading
+takes off.
 """
 
 import csv
@@ -48,8 +50,8 @@ class _Slot(NamedTuple):
 def to_csv(lifters: Sequence[Lifter], catalogue: Catalogue | None = None) -> bytes:
     """The squad as CSV: UTF-8 with its mark, commas, decimal points.
 
-    catalogue : gives the names of lifts; the shipped one unless said otherwise. A lift that it doesn't know is headed by
-        its id, and reading with the same catalogue leaves it out and says so.
+    catalogue : gives the names of lifts; the shipped one unless said otherwise. A lift that it doesn't know
+        is headed by its id, and reading with the same catalogue leaves it out and says so.
     """
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
@@ -108,7 +110,8 @@ def _rows(lifters: Sequence[Lifter], catalogue: Catalogue) -> Iterator[list[_Val
     """The headings, then a row for each lifter."""
     slots = _slots(lifters, catalogue)
     yield [
-        "Key", "Name", "Category", "Born", "Bodyweight (kg)", "Bar (kg)", "Collars", "Discs", "Days", "Minutes", "Shown in",
+        "Key", "Name", "Category", "Born", "Bodyweight (kg)", "Bar (kg)", "Collars", "Discs", "Days",
+        "Minutes", "Shown in",
         *(heading for slot in slots for heading in _headings(slot, catalogue)),
         "Notes",
     ]  # fmt: skip

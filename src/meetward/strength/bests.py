@@ -1,7 +1,7 @@
 """The best that a lifter is known to have of a lift, and how it is known.
 
-A single counts before an estimate, since an estimate from reps is no lift. Only where a set of more reps was done with
-more than the single does the set count, for then the single is known to be out of date.
+A single counts before an estimate, since an estimate from reps is no lift. Only where a set of more reps was
+done with more than the single does the set count, for then the single is known to be out of date.
 """
 
 import msgspec
@@ -23,7 +23,8 @@ class Known(msgspec.Struct, frozen=True):
     dag : the weight to count on. [10 g]
     low_dag, high_dag : equal to ``dag`` for a single; the spread of the equations for an estimate. [10 g]
     best : the entry of the profile that it comes from.
-    at_least : the true best is ``dag`` or more: a set of more reps of a lift for which nothing better can be said.
+    at_least : the true best is ``dag`` or more: a set of more reps of a lift for which nothing better can be
+        said.
     said : in words: "best snatch 85 kg (tested 3 Oct 2026)".
     """
 
@@ -40,8 +41,8 @@ class Known(msgspec.Struct, frozen=True):
 def known_best(lifter: Lifter, lift: str, catalogue: Catalogue, *, reps: int = 1) -> Known | None:
     """The best of a lift for a number of reps; None when the profile has nothing to go by.
 
-    For more than one rep only a best of exactly so many reps counts. For a single see the module. A lift that the
-    catalogue does not know has singles only.
+    For more than one rep only a best of exactly so many reps counts. For a single see the module. A lift
+    that the catalogue does not know has singles only.
     """
     single = lifter.best(lift, reps)
     movement = catalogue.movements.get(lift)
@@ -92,9 +93,11 @@ def _estimated(estimate: Estimate, best: Best, catalogue: Catalogue) -> Known:
         f"(estimated from {show_kg(best.dag)} kg × {best.reps}, {how_known(best)})"
     )
     why = Why(
-        f"The {said} lies between {about(estimate.low_dag)} and {about(estimate.high_dag)} kg by seven equations.",
+        f"The {said} lies between {about(estimate.low_dag)} and {about(estimate.high_dag)} kg by seven "
+        "equations.",
         inputs=((f"best for {best.reps} reps", f"{show_kg(best.dag)} kg, {how_known(best)}"),),
-        rule="a set of more reps counts only where no single as heavy is known; the middle of seven equations",
+        rule="a set of more reps counts only where no single as heavy is known; the middle of seven "
+        "equations",
         source=estimate.why.source,
         because=(estimate.why,),
     )
@@ -107,9 +110,11 @@ def _at_least(best: Best, catalogue: Catalogue) -> Known:
         f"({show_kg(best.dag)} kg × {best.reps}, {how_known(best)})"
     )
     why = Why(
-        f"The {said} stands in the profile; no equation for reps holds for it, so the set's own weight counts.",
+        f"The {said} stands in the profile; no equation for reps holds for it, so the set's own weight "
+        "counts.",
         inputs=((f"best for {best.reps} reps", f"{show_kg(best.dag)} kg, {how_known(best)}"),),
-        rule="no estimate from reps on the classical lifts or above ten reps; the set's weight is a lower bound",
+        rule="no estimate from reps on the classical lifts or above ten reps; the set's weight is a lower "
+        "bound",
         source="judgement: none of the published equations was made on these lifts",
     )
     return Known(best.lift, best.dag, best.dag, best.dag, best, True, said, why)

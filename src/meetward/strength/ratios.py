@@ -1,11 +1,12 @@
 """Bests derived from other lifts by the usual ratios: placeholders with a range, never a prescription.
 
-The catalogue's ratios make a graph: a movement is so much of another, and read the other way, the other is one
-part of so much. A missing best is taken along the fewest ratios from a lift that is known; among equally few, along
-those that leave the narrowest range. Ranges multiply. Loads that people work with (pulls) are no bests and lead nowhere.
+The catalogue's ratios make a graph: a movement is so much of another, and read the other way, the other is
+one part of so much. A missing best is taken along the fewest ratios from a lift that is known; among equally
+few, along those that leave the narrowest range. Ranges multiply. Loads that people work with (pulls) are no
+bests and lead nowhere.
 
-Everything is exact in fractions; at the end the typical weight is rounded to 10 g (an exact half to the even one),
-the low end down and the high end up.
+Everything is exact in fractions; at the end the typical weight is rounded to 10 g (an exact half to the even
+one), the low end down and the high end up.
 """
 
 from fractions import Fraction
@@ -25,7 +26,7 @@ from meetward.why import Why
 MOST_STEPS = 3
 
 HALF_WIDTH = Fraction(13, 100)
-"""A filled best was within ±13 % in 80 of 100 cases in a trial on simulated squads; real ones may be wider."""
+"""Held 80 of 100 filled bests in a trial on simulated squads; real squads may be wider."""
 
 
 class Step(msgspec.Struct, frozen=True):
@@ -66,7 +67,8 @@ class Derived(msgspec.Struct, frozen=True):
 def working_best(
     lifter: Lifter, lift: str, catalogue: Catalogue, *, reps: int = 1, otherwise: str = ""
 ) -> Known | Derived | None:
-    """What percentages of ``lift`` stand on: its known best, else that of ``otherwise`` as it is, else a derived one.
+    """What percentages of ``lift`` stand on: its known best, else that of ``otherwise`` as it is, else a
+    derived one.
 
     otherwise : lift that coaches count on instead, by custom (`Movement.reference_else`); empty for none.
     reps : for a best of more reps, which is never derived.
@@ -80,7 +82,7 @@ def working_best(
 
 
 def derive(lifter: Lifter, lift: str, catalogue: Catalogue) -> Derived | None:
-    """The best of ``lift`` by the lifter's other lifts, whether or not it is known itself; None when none leads there."""
+    """The best of ``lift`` by the other lifts, whether or not it is known itself; None when none leads there."""
     found: tuple[tuple[int, Fraction, int], _Route, Known] | None = None
     routes = _routes(catalogue, lift)
     for place, source in enumerate(dict.fromkeys(best.lift for best in lifter.bests)):
@@ -150,7 +152,8 @@ def _steps_to(catalogue: Catalogue) -> dict[str, list[Step]]:
             )
             inverted.append(Step(movement.id, ratio.of, 1 / high, 1 / typical, 1 / low, ratio.source, True))
     for step in inverted:
-        # Sources disagree now and then; what the catalogue says of a lift goes before what it says the other way round.
+        # Sources disagree now and then; what the catalogue says of a lift goes before what it says the other
+        # way round.
         if all(known.of != step.of for known in steps.get(step.to, ())):
             steps.setdefault(step.to, []).append(step)
     return steps
@@ -163,19 +166,21 @@ def _derived(lift: str, route: _Route, known: Known, catalogue: Catalogue) -> De
     typical = round(exact)
     name = lift_said(lift, catalogue)
     spread = f"{about(low)} to {about(high)} kg"
-    said = f"best {name} about {about(typical)} kg (derived from the {lift_said(known.lift, catalogue)}, {spread})"
+    source = lift_said(known.lift, catalogue)
+    said = f"best {name} about {about(typical)} kg (derived from the {source}, {spread})"
     why = Why(
         f"No best {name} is known. By the usual ratios the {known.said} points to about {about(typical)} kg, "
         f"somewhere from {spread}: a placeholder, so work up and see.",
         inputs=(
-            (f"best {lift_said(known.lift, catalogue)}", f"{show_kg(known.dag)} kg"),
+            (f"best {source}", f"{show_kg(known.dag)} kg"),
             *(
                 (f"{lift_said(step.to, catalogue)} of {lift_said(step.of, catalogue)}", _share(step))
                 for step in route.path
             ),
         ),
         rule=(
-            "fewest ratios, then the narrowest range; ranges multiply, and the range is never narrower than ±13 %, "
+            "fewest ratios, then the narrowest range; ranges multiply, and the range is never narrower than "
+            "±13 %, "
             "which held 80 of 100 filled bests in a trial on simulated data"
         ),
         source="; ".join(dict.fromkeys(step.source for step in route.path)),

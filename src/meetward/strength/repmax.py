@@ -4,11 +4,11 @@ Each takes the load ``w`` of a set taken to the last possible rep [10 g] and its
 single that the equation expects [10 g], rounded to 10 g (an exact half to the even one). Transcendental
 functions are computed to 28 decimal digits, so that rounding is the only loss.
 
-All were fitted on presses, squats and pulls of mixed groups, none on the snatch or the clean and jerk, and all
-get worse as reps rise (Whisenant et al. 2003, J Strength Cond Res 17(2):221-227; Reynolds, Gordon and Robergs
-2006, J Strength Cond Res 20(3):584-592, who advise no more than ten reps). So every function here takes 1 to 10
-reps, and a single is always itself, also where the equation would say more. Equations as restated in
-tests/authorities/repmax.md.
+All were fitted on presses, squats and pulls of mixed groups, none on the snatch or the clean and jerk, and
+all get worse as reps rise (Whisenant et al. 2003, J Strength Cond Res 17(2):221-227; Reynolds, Gordon and
+Robergs 2006, J Strength Cond Res 20(3):584-592, who advise no more than ten reps). So every function here
+takes 1 to 10 reps, and a single is always itself, also where the equation would say more. Equations as
+restated in tests/authorities/repmax.md.
 """
 
 from decimal import ROUND_HALF_EVEN, Decimal, localcontext
@@ -31,7 +31,7 @@ FAMILIES: frozenset[Family] = frozenset({"squat", "press", "pull"})
 
 
 def epley_dag(load_dag: int, reps: int) -> int:
-    """``w (1 + r / 30)`` (Epley 1985, poundage chart). Unguarded it would call a single 3.3 % more than it was."""
+    """``w (1 + r / 30)`` (Epley 1985, poundage chart). Unguarded, a single would grow by 3.3 %."""
     return _single(load_dag, reps) or round(Fraction(load_dag) * (30 + reps) / 30)
 
 
@@ -65,7 +65,8 @@ def oconner_dag(load_dag: int, reps: int) -> int:
 def wathan_dag(load_dag: int, reps: int) -> int:
     """``100 w / (48.8 + 53.8 exp(-0.075 r))`` (Wathan 1994).
 
-    In Baechle (ed.), Essentials of Strength Training and Conditioning; spelt Wathen there, Wathan in most papers.
+    In Baechle (ed.), Essentials of Strength Training and Conditioning; spelt Wathen there, Wathan in most
+    papers.
     """
     return _single(load_dag, reps) or _exponential(load_dag, reps, "48.8", "53.8", "0.075")
 
@@ -114,7 +115,8 @@ def from_set(load_dag: int, reps: int, movement: Movement) -> Estimate | Refusal
     set_said = f"{show_kg(load_dag)} kg × {reps}"
     if reps != 1 and movement.family not in FAMILIES:
         return Refusal(
-            f"No equation for reps was made on the {in_sentence(movement.name)} or its kind, so {set_said} says only "
+            f"No equation for reps was made on the {in_sentence(movement.name)} or its kind, so {set_said} "
+            "says only "
             f"that the best is at least {show_kg(load_dag)} kg."
         )
     if reps > MOST_REPS:
@@ -135,7 +137,8 @@ def from_set(load_dag: int, reps: int, movement: Movement) -> Estimate | Refusal
         said,
         inputs=(("set", set_said), *((name, f"{show_kg(dag)} kg") for name, dag in by)),
         rule="middle of seven equations; the range is the least and the most of them",
-        source="Epley 1985, Brzycki 1993, Lander 1985, Lombardi 1989, Mayhew et al. 1992, O'Conner et al. 1989, "
+        source="Epley 1985, Brzycki 1993, Lander 1985, Lombardi 1989, Mayhew et al. 1992, O'Conner et al. "
+        "1989, "
         "Wathan 1994",
     )
     return Estimate(movement.id, load_dag, reps, low, typical, high, by, why)
