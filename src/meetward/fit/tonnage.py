@@ -25,10 +25,9 @@ class SquadTonnage:
 
     def average_kg(self) -> NDArray[np.float64]:
         """Average load, lifters x weeks; not a number where nothing is weighed. [kg]"""
-        weighed = self.lifts > 0
-        return np.divide(
-            self.tonnage_dag, 100 * self.lifts, out=np.full(weighed.shape, np.nan), where=weighed
-        )
+        average: NDArray[np.float64] = np.full(self.lifts.shape, np.nan)
+        np.divide(self.tonnage_dag, 100 * self.lifts, out=average, where=self.lifts > 0)
+        return average
 
 
 def squad_tonnage(cycle: Cycle, kilos: SquadKilos, catalogue: Movements) -> SquadTonnage:
