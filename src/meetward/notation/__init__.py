@@ -8,5 +8,6 @@ from .conventions import Conventions
 from .entry import Record
 from .reader import Reader, Reading, read
 from .settle import Settled
+from .writer import Writer, print_cycle
 
-__all__ = ["Conventions", "Reader", "Reading", "Record", "Settled", "read"]
+__all__ = ["Conventions", "Reader", "Reading", "Record", "Settled", "Writer", "print_cycle", "read"]

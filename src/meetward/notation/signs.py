@@ -113,6 +113,7 @@ class SignForms(PhraseForms):
             if nxt >= close and not self._list_of_places(j, close):
                 draft = self.scan.parts[-1]
                 odd = len(draft.odd)
+                before = (draft.end, draft.written, list(draft.variant), list(draft.pauses), draft.movement, draft.kind, draft.core)
                 end = self.names.behind(self.line, self.toks, j, draft)
                 if len(draft.odd) == odd and end >= close:
                     if close < self.n:
@@ -122,6 +123,7 @@ class SignForms(PhraseForms):
                     self.bracket_depth -= 1
                     return
                 del draft.odd[odd:]
+                draft.end, draft.written, draft.variant, draft.pauses, draft.movement, draft.kind, draft.core = before
 
     def _list_of_places(self, j: int, close: int) -> bool:
         return any(d.positions for d in self.scan.parts) or any(self.kind(k) == "," for k in range(j, close))

@@ -45,7 +45,7 @@ DOUBT = frozenset(
     "or either except unless instead alternatively odd even if minus plus less add subtract".split()
 )
 
-SOFT = frozenset("light lighter moderate medium easy technique heavy-ish challenging comfortable".split())
+SOFT = frozenset("light lighter moderate medium easy challenging comfortable".split())
 """Loads in words."""
 
 PLACE_WORDS = frozenset(
