@@ -148,7 +148,7 @@ def test_the_site_works_without_scripts(opened, site):
     text = page.locator("textarea").input_value()
     page.locator("textarea").fill(text + "\nSunday: Extra\nLifts:\nSnacth 3x3 @ 70%\n")
     page.get_by_role("button", name="Check").click()
-    expect(page.locator(".problems")).to_contain_text("Snacth")
+    expect(page.locator(".findings")).to_contain_text("Snacth")
     page.get_by_role("button", name="Save as version 2").click()
     expect(page.get_by_role("status")).to_have_text("Saved as version 2.")
 

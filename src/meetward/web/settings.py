@@ -121,6 +121,8 @@ if _on("MEETWARD_HTTPS"):
     SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = True
     SECURE_SSL_REDIRECT = True
     SECURE_HSTS_SECONDS = 31_536_000
+    # Other names of the domain, and browsers' lists, are for whoever owns the domain to decide.
+    SILENCED_SYSTEM_CHECKS = ["security.W005", "security.W021"]
     CSRF_TRUSTED_ORIGINS = [f"https://{host}" for host in ALLOWED_HOSTS]
 
 # A cycle of 26 weeks is about 60 kB of text; a squad of 1,000 is about 200 kB.

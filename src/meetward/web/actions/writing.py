@@ -39,7 +39,7 @@ def written(version: VersionRecord) -> dict[str, str]:
     text = version.text
     reading = read_text(text)
     if _shape(reading.cycle) != _shape(version.cycle):
-        text = print_cycle(version.cycle)
+        text = print_cycle(version.cycle, shipped())
         reading = read_text(text)
     source = text.split("\n")
     words = {record.path: _entry(source, record.line, record.count) for record in reading.lines}

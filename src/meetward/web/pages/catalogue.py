@@ -1,5 +1,7 @@
 """The catalogue: finding a movement, and its text."""
 
+from typing import get_args
+
 import msgspec
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
@@ -7,7 +9,7 @@ from django.views.decorators.http import require_GET
 
 from meetward.catalogue.catalogue import Catalogue, Entry
 from meetward.catalogue.drill import Drill
-from meetward.catalogue.movement import Movement
+from meetward.catalogue.movement import Family, Movement
 from meetward.catalogue.reading import shipped
 from meetward.units import show_percent
 from meetward.web.actions.who import Hidden
@@ -128,9 +130,9 @@ def _movement_facts(one: Movement, all_: Catalogue) -> tuple[tuple[str, str], ..
 
 
 def _groups(all_: Catalogue) -> list[Group]:
-    families: dict[str, list[EntryLine]] = {}
+    families: dict[str, list[EntryLine]] = {name: [] for name in get_args(Family)}
     for movement in all_.movements.values():
-        families.setdefault(movement.family, []).append(_line(movement))
+        families[movement.family].append(_line(movement))
     families["drills"] = [_line(drill) for drill in all_.drills.values()]
     families["warm-up sequences"] = [_line(one) for one in all_.sequences.values()]
     return [
