@@ -1,7 +1,7 @@
 """Harrow Lane Weightlifting of Eskmouth: a club that does not exist, as values.
 
-Nothing here is taken from a real club, person or meet. The texts and the sheet beside this module are what a coach
-would keep in files; these functions only read them.
+Nothing here is taken from a real club, person or meet. The texts and the sheet beside this module are what a
+coach would keep in files; these functions only read them.
 """
 
 from datetime import date
