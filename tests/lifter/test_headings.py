@@ -124,8 +124,6 @@ def test_what_is_no_best_is_left_out_with_a_reason(heading):
         2026,
         "2026",
         "x" * 200,
-        "kg",
-        "Best",
         "Shoe size",
         "?",
         "Phone",

@@ -387,6 +387,64 @@ def test_two_bests_of_one_lift(both):
     assert told(reading)["row 2, column 'FS 3RM'"] == "reps"
 
 
+# Nasty sheet 13: one row for each best, with the lift in a column; "Weight" is then no bodyweight.
+def test_a_row_for_each_best(both):
+    reading = both(
+        [
+            ["Athlete", "Exercise", "Weight", "Reps", "Date", "BW"],
+            ["Ann Sole", "Snatch", 70, 1, "2026-10-03", 58],
+            ["Ann Sole", "C&J", 65, None, None, None],
+            ["Bo Quay", "Snacth", 100, None, None, None],
+            ["ann  sole", "FS", "95kg", 3, None, 59],
+            ["Bo Quay", "Back squat", "400 lb", "five", None, None],
+            ["Average", None, 90, None, None, None],
+        ]
+    )
+    ann, bo = reading.lifters
+
+    assert ann.bests == (
+        Best("clean_and_jerk", 6_500), Best("front_squat", 9_500, reps=3), Best("snatch", 7_000, date(2026,
+        10, 3), "tested"),
+    )  # fmt: skip
+    assert (ann.bodyweight_dag, bo.bests) == (5_800, ())
+    assert {place: kind for place, kind in told(reading).items() if place.startswith("row")} == {
+        "row 2": "snatch above clean and jerk",
+        "row 4, column 'Exercise'": "unknown lift",
+        "row 6, column 'Reps'": "reps",
+        "row 7": "summary row",
+    }
+
+
+# Nasty sheet 14: the lifters stand side by side.
+def test_lifters_side_by_side(both):
+    reading = both(
+        [
+            ["Autumn", None, None, None],
+            ["Name", "Ann Sole", "Bo Quay", "Cy Moor"],
+            ["Sex", "F", "M", "F"],
+            ["Snatch", 70, "100,5", -1],
+            ["C&J (lb)", 198, 264, None],
+        ]
+    )
+
+    assert [(lifter.name, lifter.category) for lifter in reading.lifters] == [
+        ("Ann Sole", "women"), ("Bo Quay", "men"), ("Cy Moor", "women"),
+    ]  # fmt: skip
+    assert bests(reading, 1) == {"snatch": 10_050, "clean_and_jerk": 11_975}  # 264 lb = 119.74838568 kg
+    (about,) = [p for p in reading.problems if p.kind == "negative weight"]
+    assert about.place.said == "column D, row 'Snatch'"
+    assert (about.place.line, about.place.column) == (4, 4)
+    assert told(reading)["sideways"] == "sideways"
+
+
+def test_a_lifter_called_like_a_summary_is_kept(both):
+    reading = both([["Name", "Snatch"], ["Max", 100], ["Maximum", 100]])
+
+    assert [lifter.name for lifter in reading.lifters] == ["Max"]
+    assert told(reading)["row 2"] == "name or summary"
+    assert told(reading)["row 3"] == "summary row"
+
+
 def test_the_month_first_when_the_sheet_shows_it(both):
     reading = both([["Name", "Snatch", "Date"], ["Ann Sole", 70, "3/10/2026"], ["Bo Quay", 100, "3/25/2026"]])
 

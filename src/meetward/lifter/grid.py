@@ -38,6 +38,7 @@ class Sheet(NamedTuple):
 
     name : of the sheet in a workbook; empty for text.
     merged : as in `meetward.lifter.workbook.SheetCells`.
+    turned : rows and columns are exchanged, since the lifters stood side by side.
     """
 
     name: str
@@ -45,6 +46,7 @@ class Sheet(NamedTuple):
     merged: tuple[tuple[int, int, int, int], ...] = ()
     hidden: bool = False
     doubts: tuple[Doubt, ...] = ()
+    turned: bool = False
 
 
 class Opened(NamedTuple):

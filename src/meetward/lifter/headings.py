@@ -16,13 +16,17 @@ from meetward.lifter.cell import Cell, number_of, words_of
 from meetward.lifter.weights import Unit
 
 Role = Literal[
-    "key", "name", "first name", "surname", "category", "born", "age", "bodyweight", "bar", "discs",
-    "collars",
-    "days", "minutes", "unit", "shown in", "date", "notes", "best", "best date", "best kind", "best note", "",
+    "key", "name", "first name", "surname", "category", "born", "age", "bodyweight", "bar", "discs", "collars",
+    "days", "minutes", "unit", "shown in", "lift", "load", "reps", "date", "notes",
+    "best", "best date", "best kind", "best note", "",
 ]  # fmt: skip
 """What a column holds; empty for one that is left out."""
 
 LONGEST_HEADING = 80
+
+UNKNOWN = "not a lift of the catalogue, nor part of a profile"
+
+_WEIGHED: tuple[Role, ...] = ("bodyweight", "bar", "discs", "load")
 
 _HEADINGS: dict[Role, str] = {
     "key": "key|id|short name",
@@ -47,6 +51,10 @@ _HEADINGS: dict[Role, str] = {
     "session minutes|session time|length",
     "unit": "unit|units|kg lb|lb kg|kg or lb|lb or kg|kg lbs|kgs lbs|uom",
     "shown in": "shown in|show in|prefers",
+    "lift": "lift|lifts|exercise|exercises|exercise name|movement|movements|event",
+    "load": "load|loads|best|bests|max|maxes|pb|pr|1rm|result|kg|kgs|kilos|lb|lbs|pounds|weight lifted|top "
+            "set",
+    "reps": "reps|rep|repetitions|rm",
     "date": "date|dates|tested|test date|date tested|tested on|test day|date of test|date of bests|date of "
             "best|"
     "pb date|pbs date|date of pb|pr date|max date|maxes date|date of maxes|as of|last tested|bests "
@@ -157,7 +165,7 @@ def read_heading(cell: Cell, at: int, catalogue: Catalogue) -> Column | None:
     unit = _unit(heading)
     text = _plain(_UNIT.sub(" ", heading))
     if role := _NAMES.get(text) or _NAMES.get(_plain(heading)):
-        return Column(at, heading, role, unit=unit if role in ("bodyweight", "bar", "discs") else None)
+        return Column(at, heading, role, unit=unit if role in _WEIGHED else None)
     # A name of the catalogue goes before our own taking apart: some hold words that we take off.
     if "%" not in heading and (lift := _lift(heading, catalogue) or _lift(text, catalogue)):
         return Column(at, heading, "best", lift, unit=unit)

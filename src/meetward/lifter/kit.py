@@ -74,6 +74,7 @@ _FILLERS = re.compile(
 )
 _MOST_OF_ONE = 16
 _MOST_KINDS = 24
+_MOST_PAIRS = 99
 _HEAVIEST_BAR_KG = 30
 _LONGEST_LIST = 600  # characters
 _KNOWN_LB = frozenset(lb_to_dag(lb) for lb in ("55", "45", "35", "25", "15", "10", "5", "2.5", "1.25", "1"))
@@ -291,6 +292,8 @@ def _counted(text: str, count_first: bool, pounds: bool, in_pairs: bool) -> _Lis
             return None
         number = 1 if count is None else int(count)
         pairs, odd = (number, 0) if count is None or in_pairs else divmod(number, 2)
+        if pairs > _MOST_PAIRS:
+            return None
         strange += (dag not in (_KNOWN_LB if pounds else _KNOWN_DAG)) + (number > _MOST_OF_ONE) + odd
         if odd:
             doubts.append(

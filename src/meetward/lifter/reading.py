@@ -16,13 +16,14 @@ from meetward.lifter.bests import in_order
 from meetward.lifter.cell import Cell, Doubt, is_blank, words_of
 from meetward.lifter.dates import month_first
 from meetward.lifter.grid import Opened, Sheet, open_sheets
-from meetward.lifter.headings import Column, near_lift
+from meetward.lifter.headings import UNKNOWN, Column, letter, near_lift
 from meetward.lifter.kit import STOCK_DISCS, bar_for, kit_of
 from meetward.lifter.plausible import lifter_doubts, pounds_suspected
 from meetward.lifter.profile import Category, Lifter
+from meetward.lifter.profile_cells import category_of, unit_of
 from meetward.lifter.rowkinds import headings_again, kind_of_row
-from meetward.lifter.rows import Draft, RowReader, category_of, unit_of
-from meetward.lifter.table import Table, find_table
+from meetward.lifter.rows import Draft, RowReader
+from meetward.lifter.table import Table, squad_in
 from meetward.problem import Place, Problem
 
 MOST_LIFTERS = 20_000
@@ -55,9 +56,7 @@ def read_squad(data: bytes, *, name: str, catalogue: Catalogue, today: date) -> 
     today : for months without a year and ages.
     """
     opened = open_sheets(data)
-    tables = [
-        (sheet, table) for sheet in opened.sheets if (table := find_table(sheet, catalogue)) is not None
-    ]
+    tables = [squad for sheet in opened.sheets if (squad := squad_in(sheet, catalogue)) is not None]
     if not tables:
         return SquadReading((), (*_file_problems(name, opened.doubts), *_nothing_found(name, opened)))
     # The best understood one; of equals one that is not hidden, then the longer one.
@@ -72,6 +71,9 @@ def read_squad(data: bytes, *, name: str, catalogue: Catalogue, today: date) -> 
             f"Sheet '{sheet.name}' is read; {said} could be squads too and are not read.",
             "Save the one that is meant as a file of its own.",
         )
+    if sheet.turned:
+        message = "The lifters stand side by side, so the sheet is read column by column."
+        reading.about_file("sideways", message, "Nothing, if that is right.")
     reading.rows(table)
     return reading.result()
 
@@ -86,6 +88,7 @@ class _Reading:
         self.today = today
         self.problems: list[Problem] = []
         self.drafts: list[tuple[int, Draft]] = []
+        self.long: dict[str, Draft] = {}
         self.taken: dict[str, int] = {}
         self.columns: dict[tuple[int, str, str], Column] = {}
         self.month_first = month_first(
@@ -144,7 +147,7 @@ class _Reading:
                 self.about_row(
                     at,
                     "name twice",
-                    f"'{draft.name}' stands in row {names[same] + 1} too. {alike} Both are kept, this one "
+                    f"'{draft.name}' stands in {self.line(names[same])} too. {alike} Both are kept, this one "
                     f"as '{key}'.",
                     "If they are one person, delete a row; if not, tell the names apart.",
                 )
@@ -160,16 +163,24 @@ class _Reading:
             self.sheet.name,
         )
 
+    def line(self, at: int) -> str:
+        """The row (or, turned, the column) of a lifter in words."""
+        return f"column {letter(at)}" if self.sheet.turned else f"row {at + 1}"
+
     def about_cell(self, at: int, column: Column, doubt: Doubt, read: str) -> None:
         """A problem at a row and column, both from 0."""
-        place = Place(
-            at + 1, column.at + 1, len(read), self.source, said=f"row {at + 1}, column '{column.called}'"
-        )
+        if self.sheet.turned:
+            said = f"{self.line(at)}, row '{column.heading or column.at + 1}'"
+            place = Place(column.at + 1, at + 1, len(read), self.source, said=said)
+        else:
+            said = f"{self.line(at)}, column '{column.called}'"
+            place = Place(at + 1, column.at + 1, len(read), self.source, said=said)
         self.problems.append(Problem(place, doubt.kind, doubt.message, doubt.repair, read, doubt.severity))
 
     def about_row(self, at: int, kind: str, message: str, repair: str, severity: str = "look") -> None:
         """A problem of a whole row, from 0."""
-        place = Place(at + 1, source=self.source, said=f"row {at + 1}")
+        line, column = (0, at + 1) if self.sheet.turned else (at + 1, 0)
+        place = Place(line, column, source=self.source, said=self.line(at))
         self.problems.append(
             Problem(place, kind, message, repair, severity="stop" if severity == "stop" else "look")
         )
@@ -184,11 +195,18 @@ class _Reading:
             if not column.heading:
                 continue
             self._list(column)
-            if column.ignored and (near := near_lift(column.heading, self.catalogue)):
+            if column.ignored != UNKNOWN or not self._filled(column, table):
+                continue
+            if near := near_lift(column.heading, self.catalogue):
                 message = f"'{column.heading}' is not in the catalogue, so the column is not read."
                 doubt = Doubt("unknown column", message, f"If it is {near}, write that.", "stop")
                 self.about_cell(table.heading_row, column, doubt, column.heading)
-        return RowReader(table, self.today, self.month_first)
+        return RowReader(table, self.catalogue, self.today, self.month_first)
+
+    def _filled(self, column: Column, table: Table) -> bool:
+        """Whether any cell stands below a heading."""
+        below = self.sheet.rows[table.heading_row + 1 :]
+        return any(column.at < len(row) and not is_blank(row[column.at]) for row in below)
 
     def _list(self, column: Column) -> bool:
         """Whether the column is a new one in the lists of columns."""
@@ -211,10 +229,21 @@ class _Reading:
 
     def _take(self, at: int, draft: Draft, table: Table) -> None:
         if not draft.name:
-            draft.name = f"No name, row {at + 1}"
+            draft.name = f"No name, {self.line(at)}"
             self.about_row(
                 at, "no name", "The row has no name; what it says is kept.", "Give the lifter a name.", "stop"
             )
+        if table.long:
+            same = " ".join(draft.name.casefold().split())
+            if (known := self.long.get(same)) is not None:
+                known.add(draft)
+                return
+            self.long[same] = draft
+            self.drafts.append((at, draft))
+            return
+        if draft.name.casefold() in ("max", "min"):
+            message = f"'{draft.name}' is read as a name."
+            self.about_row(at, "name or summary", message, "If it sums up other rows, delete the row.")
         by_lift = {best.lift: column for column, best in draft.bests}
         for what, doubt in lifter_doubts(draft):
             column = by_lift.get(what) or table.first("bodyweight")
@@ -225,6 +254,10 @@ class _Reading:
 
     def _about_squad(self) -> None:
         drafts = [draft for _, draft in self.drafts]
+        several_rows = {id(draft) for draft in self.long.values()}
+        for at, draft in self.drafts:
+            for _, about in lifter_doubts(draft) if id(draft) in several_rows else ():
+                self.about_row(at, about.kind, about.message, about.repair)
         if not drafts:
             self.about_file(
                 "no lifters", "There are headings but no lifters below them.", "Add a row for each lifter."
@@ -261,7 +294,7 @@ class _Reading:
             self.about_row(
                 at,
                 "key twice",
-                f"The key '{wanted}' stands in row {keys[wanted.casefold()] + 1} too.",
+                f"The key '{wanted}' stands in {self.line(keys[wanted.casefold()])} too.",
                 "Give every lifter a key of their own.",
             )
         base = wanted or key_of(draft.name)

@@ -7,12 +7,12 @@ from typing import Literal, NamedTuple
 from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.cell import Cell, is_blank, number_of, words_of
 from meetward.lifter.grid import Sheet
-from meetward.lifter.rows import unit_of
+from meetward.lifter.profile_cells import unit_of
 from meetward.lifter.table import Table, table_at
 
 _TOTALS = re.compile(
     r"(?:team |squad |group |club |grand |overall )?"
-    r"(?:average|averages|avg|mean|median|totals?|sum|subtotal|maximum|minimum|max|min|"
+    r"(?:average|averages|avg|mean|median|totals?|sum|subtotal|maximum|minimum|max of|min of|"
     r"count|best|std|st ?dev|sd|range)(?: of .*|:.*)?"
 )
 _GROUPS = re.compile(

@@ -1,12 +1,12 @@
 """One row of a squad's sheet: everything in it that can be read, and what is to be said about the rest."""
 
-import re
 from collections.abc import Callable, Sequence
-from datetime import date, time, timedelta
+from datetime import date
 from typing import Any
 
 import msgspec
 
+from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.bests import Best, BestKind
 from meetward.lifter.calendar import read_days
 from meetward.lifter.cell import LONGEST_CELL, Cell, Doubt, formula_error, is_blank, number_of, tidy, words_of
@@ -14,18 +14,10 @@ from meetward.lifter.dates import read_age, read_birth_year, read_date
 from meetward.lifter.headings import Column
 from meetward.lifter.kit import read_bar, read_collars, read_discs
 from meetward.lifter.profile import Category
+from meetward.lifter.profile_cells import category_of, minutes_of, unit_of
 from meetward.lifter.table import Table
-from meetward.lifter.weights import Unit, WeightRead, read_weight
+from meetward.lifter.weights import MOST_REPS, Unit, WeightRead, read_weight
 
-_MEN = frozenset(("m", "m.", "men", "man", "male", "boy", "boys", "mens", "men's"))
-_WOMEN = frozenset(
-    ("f", "f.", "w", "w.", "women", "woman", "female", "girl", "girls", "womens", "women's", "ladies", "lady")
-)
-_CLASS = re.compile(r"(men|women|male|female|m|f|w) ?[-+−–]? ?\d{2,3}\+?(?: ?kg)?")
-_UNITS: dict[str, Unit] = {
-    "kg": "kg", "kgs": "kg", "kilo": "kg", "kilos": "kg", "kilograms": "kg", "k": "kg", "metric": "kg",
-    "lb": "lb", "lbs": "lb", "pound": "lb", "pounds": "lb", "#": "lb", "imperial": "lb",
-}  # fmt: skip
 _KINDS: dict[str, BestKind] = {
     "tested": "tested", "test": "tested", "lifted": "tested", "competition": "tested", "comp": "tested",
     "meet": "tested",
@@ -34,13 +26,13 @@ _KINDS: dict[str, BestKind] = {
     "e1rm": "estimated", "stated": "stated", "said": "stated", "told": "stated", "guess": "stated",
     "unknown": "stated",
 }  # fmt: skip
-_HOURS = re.compile(r"(\d{1,2})(?:[.,](\d))? ?(?:h|hrs?|hours?)\.? ?(\d{1,2})? ?(?:m|mins?|minutes)?")
-_CLOCK = re.compile(r"(\d{1,2}):(\d\d)(?::00)?")
-_MINUTES = re.compile(r"(\d{1,3})(?: ?(?:-|–|to) ?(\d{1,3}))? ?(?:m|mins?|minutes?|')?")
-
-
 _WORDS = ("notes", "key")
 """Columns whose cells are kept as they are."""
+
+
+_FILLED = (
+    "category", "birth_year", "bodyweight_dag", "bar_dag", "discs", "collars_dag", "days", "minutes", "unit",
+)  # fmt: skip
 
 
 class Told(msgspec.Struct):
@@ -75,6 +67,17 @@ class Draft(msgspec.Struct):
     bare: set[str] = msgspec.field(default_factory=set)
     told: list[Told] = msgspec.field(default_factory=list)
 
+    def add(self, other: "Draft") -> None:
+        """Take over the bests of another row about the same lifter, and what this one doesn't know yet."""
+        self.bests += other.bests
+        self.bare |= other.bare
+        self.units |= other.units
+        for field in _FILLED:
+            if not getattr(self, field):
+                setattr(self, field, getattr(other, field))
+        if other.notes and other.notes not in self.notes.split("\n"):
+            self.notes = f"{self.notes}\n{other.notes}" if self.notes else other.notes
+
 
 class RowReader:
     """Reads the rows of one table.
@@ -83,8 +86,9 @@ class RowReader:
     unit : of bare weights, where neither column nor row names one; None takes kilos.
     """
 
-    def __init__(self, table: Table, today: date, month_first: bool | None) -> None:
+    def __init__(self, table: Table, catalogue: Catalogue, today: date, month_first: bool | None) -> None:
         self.table = table
+        self.catalogue = catalogue
         self.today = today
         self.month_first = month_first
         self.column_units: dict[int, Unit] = {}
@@ -105,6 +109,8 @@ class RowReader:
                     reader(self, column, cell, row_unit, draft)
                 else:
                     draft.told.append(Told(column, error, words_of(cell)))
+        if self.table.long:
+            self._one_best(row, row_unit, draft)
         self._names(row, draft)
         return draft
 
@@ -116,7 +122,7 @@ class RowReader:
         cell = row[column.at] if column is not None and column.at < len(row) else None
         if column is None or is_blank(cell):
             return None
-        unit = _UNITS.get(words_of(cell).casefold().strip("()."))
+        unit = unit_of(words_of(cell))
         if unit is None:
             self._tell(
                 draft, column, cell, _stop("unit", f"'{words_of(cell)[:40]}' is no unit.", "Write kg or lb.")
@@ -178,6 +184,43 @@ class RowReader:
         if bare:
             draft.bare.add(column.lift)
         draft.units.add(read.unit or column.unit or row_unit or self.table.unit or "kg")
+
+    def _one_best(self, row: Sequence[Cell], row_unit: Unit | None, draft: Draft) -> None:
+        """The best of a row that names its lift in one column and the weight in another."""
+        lifts, loads, reps = (self.table.first(role) for role in ("lift", "load", "reps"))
+        if lifts is None or loads is None:
+            return
+        named, load = (row[column.at] if column.at < len(row) else None for column in (lifts, loads))
+        if is_blank(named) or is_blank(load):
+            return
+        lift, number, unread = words_of(named), 1, None
+        found = self.catalogue.find(lift, "movement")
+        if found is None:
+            near = self.catalogue.suggest(lift) if len(lift) <= LONGEST_CELL else None
+            repair = f"If it is {near}, write that." if near else "Write the lift as the catalogue has it."
+            doubt = _stop(
+                "unknown lift",
+                f"'{lift[:60]}' is not in the catalogue, so the row's best is not read.",
+                repair,
+            )
+            self._tell(draft, lifts, named, doubt)
+            return
+        if reps is not None and reps.at < len(row) and not is_blank(row[reps.at]):
+            unread = row[reps.at]
+            count = number_of(unread)
+            if count is None or count != count.to_integral_value() or not 1 <= count <= MOST_REPS:
+                self._tell(
+                    draft,
+                    reps,
+                    unread,
+                    _stop(
+                        "reps", f"'{words_of(unread)[:40]}' is no number of reps.", "Write 1 for a single."
+                    ),
+                )
+                return
+            number = int(count)
+        column = msgspec.structs.replace(loads, lift=found.entry.id, reps=number)
+        self._best(row, column, load, row_unit, draft)
 
     def _kind(self, column: Column, cell: Cell, draft: Draft) -> BestKind | None:
         kind = _KINDS.get(words_of(cell).casefold())
@@ -283,7 +326,7 @@ class RowReader:
             self._tell(draft, column, cell, Doubt("minutes", message, "Write one number of minutes."))
 
     def _shown_in(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
-        if not is_blank(cell) and (unit := _UNITS.get(words_of(cell).casefold())):
+        if not is_blank(cell) and (unit := unit_of(words_of(cell))):
             draft.unit = unit
 
     def _notes(self, column: Column, cell: Cell, row_unit: Unit | None, draft: Draft) -> None:
@@ -311,42 +354,6 @@ _READERS: dict[str, Callable[[RowReader, Column, Cell, Unit | None, Draft], None
     "notes": RowReader._notes,
     "date": RowReader._row_date,
 }
-
-
-def unit_of(cell: Cell) -> Unit | None:
-    """The unit in a cell that holds nothing else."""
-    return _UNITS.get(words_of(cell).casefold().strip("().")) if isinstance(cell, str) else None
-
-
-def category_of(words: str) -> Category | None:
-    """Men or women from "M", "female", "W64", "Men 89"."""
-    text = words.casefold().strip()
-    if found := _CLASS.fullmatch(text):
-        text = found[1]
-    if text in _MEN:
-        return "men"
-    return "women" if text in _WOMEN else None
-
-
-def minutes_of(cell: Cell) -> tuple[int | None, bool]:
-    """Minutes from 90, "90 min", "1h30", "1:30" or "75-90" (then the shorter, and True)."""
-    if isinstance(cell, time):
-        return cell.hour * 60 + cell.minute, False
-    if isinstance(cell, timedelta):
-        return int(cell.total_seconds() // 60), False
-    number = number_of(cell)
-    if number is not None:
-        return (int(number) if number == number.to_integral_value() else None), False
-    text = words_of(cell).casefold()
-    if len(text) > LONGEST_CELL:
-        return None, False
-    if found := _HOURS.fullmatch(text):
-        return int(found[1]) * 60 + int(found[2] or 0) * 6 + int(found[3] or 0), False
-    if found := _CLOCK.fullmatch(text):
-        return int(found[1]) * 60 + int(found[2]), False
-    if found := _MINUTES.fullmatch(text):
-        return int(found[1]), found[2] is not None
-    return None, False
 
 
 def _stop(kind: str, message: str, repair: str) -> Doubt:

@@ -6,6 +6,7 @@ without a heading are all usual.
 
 from collections.abc import Iterator, Sequence
 from datetime import date
+from itertools import zip_longest
 from typing import NamedTuple
 
 import msgspec
@@ -13,7 +14,7 @@ import msgspec
 from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.cell import Cell, is_blank, number_of, words_of
 from meetward.lifter.grid import Sheet
-from meetward.lifter.headings import Column, Role, heading_unit, read_heading
+from meetward.lifter.headings import UNKNOWN, Column, Role, heading_unit, read_heading
 from meetward.lifter.weights import Unit
 
 _ROWS_LOOKED_AT = 60
@@ -23,7 +24,7 @@ _NAMES: tuple[Role, ...] = ("name", "first name", "surname", "key")
 _ONCE: tuple[Role, ...] = (
     "key", "name", "first name", "surname", "category", "born", "age", "bodyweight", "bar", "discs",
     "collars", "days",
-    "minutes", "unit", "shown in",
+    "minutes", "unit", "shown in", "lift", "load", "reps",
 )  # fmt: skip
 _OF_A_BEST: tuple[Role, ...] = ("best date", "best kind", "best note")
 
@@ -48,6 +49,11 @@ class Table(NamedTuple):
         """The column of a role that stands once."""
         return next((column for column in self.columns if column.role == role), None)
 
+    @property
+    def long(self) -> bool:
+        """Whether each row is one best, with the lift in a column of its own."""
+        return self.first("lift") is not None
+
     def all(self, *roles: Role) -> Iterator[Column]:
         """The columns of these roles, left to right."""
         return (column for column in self.columns if column.role in roles)
@@ -67,6 +73,23 @@ def find_table(sheet: Sheet, catalogue: Catalogue) -> Table | None:
         if table is not None and (best is None or table.score > best.score):
             best = table
     return best
+
+
+def squad_in(sheet: Sheet, catalogue: Catalogue) -> tuple[Sheet, Table] | None:
+    """The sheet with its table, turned where the lifters stand side by side; None when there is no squad."""
+    table = find_table(sheet, catalogue)
+    width = max(map(len, sheet.rows), default=0)
+    if (
+        (table is None or table.score < _SURE)
+        and 0 < width <= _MOST_COLUMNS
+        and len(sheet.rows) <= _MOST_COLUMNS
+    ):
+        columns = [list(column) for column in zip_longest(*sheet.rows)]
+        turned = sheet._replace(rows=columns, merged=(), turned=True)
+        sideways = find_table(turned, catalogue)
+        if sideways is not None and sideways.score >= _SURE:
+            return turned, sideways
+    return (sheet, table) if table is not None else None
 
 
 def table_at(sheet: Sheet, row: int, catalogue: Catalogue) -> Table | None:
@@ -91,11 +114,11 @@ def table_at(sheet: Sheet, row: int, catalogue: Catalogue) -> Table | None:
             column = read_heading(_at(upper, at), at, catalogue)
         if column is None:
             heading = " ".join(words_of(below).split())[:80]
-            column = Column(at, heading, ignored="not a lift of the catalogue, nor part of a profile")
+            column = Column(at, heading, ignored=UNKNOWN)
         elif column.role in ("best", "bodyweight") and column.unit is None and (unit := heading_unit(above)):
             column = msgspec.structs.replace(column, unit=unit)
         columns.append(column)
-    columns = _each_once(columns)
+    columns = _each_once(_one_best_a_row(columns))
     read = [column for column in columns if not column.ignored]
     if not any(column.role in _NAMES for column in read):
         corner = _corner(sheet, row, columns)
@@ -151,6 +174,27 @@ def _each_once(columns: list[Column]) -> list[Column]:
             for c in kept
         ]
     return kept
+
+
+def _one_best_a_row(columns: list[Column]) -> list[Column]:
+    """Settle "Weight", "Best" and "Reps": with a column of lifts they are about these, else about nothing."""
+    roles = {column.role for column in columns}
+    if "lift" in roles and "load" not in roles:
+        # Beside "Exercise", "Weight" is no bodyweight.
+        columns = [msgspec.structs.replace(c, role="load") if _plain_weight(c) else c for c in columns]
+        roles = {column.role for column in columns}
+    if {"lift", "load"} <= roles:
+        return columns
+    return [
+        Column(c.at, c.heading, ignored="says nothing without columns of lifts and of weights")
+        if c.role in ("lift", "load", "reps")
+        else c
+        for c in columns
+    ]
+
+
+def _plain_weight(column: Column) -> bool:
+    return column.role == "bodyweight" and column.heading.casefold().startswith(("weight", "wt"))
 
 
 def _belongings(columns: list[Column]) -> dict[int, int]:

@@ -215,9 +215,7 @@ def _without(text: str, found: re.Match[str]) -> str:
 
 def _signed(said: str, sign: str) -> WeightRead:
     if sign in ("-", "−"):
-        return _refused(
-            "negative weight", f"'{said}' is less than nothing.", "Give the weight without a sign."
-        )
+        return _refused("negative weight", f"'{said}' is below zero.", "Give the weight without a sign.")
     return _refused(
         "added weight",
         f"'{said}' is a weight added to bodyweight.",
