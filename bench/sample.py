@@ -90,7 +90,7 @@ LIFTS = {
 """Lifts that everybody here has tested, with a share of the snatch."""
 
 
-def lifters(number: int) -> list[Lifter]:
+def lifters(number: int, kits: Sequence[BarAndDiscs] = KITS) -> list[Lifter]:
     """Lifters with a full set of bests."""
     random = np.random.default_rng(11)
     snatches_kg = random.integers(40, 150, number)
@@ -98,7 +98,7 @@ def lifters(number: int) -> list[Lifter]:
         Lifter(
             f"lifter-{n}",
             f"Lifter {n}",
-            KITS[n % len(KITS)],
+            kits[n % len(kits)],
             ("men", "women")[n % 2],
             bests=tuple(
                 Best(lift, round(snatches_kg[n] * share) * 100, TODAY, "tested")
@@ -109,7 +109,7 @@ def lifters(number: int) -> list[Lifter]:
     ]
 
 
-def big_squad(number: int, references: Sequence[Reference]) -> Squad:
+def big_squad(number: int, references: Sequence[Reference], kits: Sequence[BarAndDiscs] = KITS) -> Squad:
     """Bests of many lifters as arrays, as a club's database would give them."""
     random = np.random.default_rng(12)
     snatch = random.integers(4_000, 15_000, number).astype(np.int32)
@@ -120,7 +120,7 @@ def big_squad(number: int, references: Sequence[Reference]) -> Squad:
     return Squad(
         bests,
         np.zeros(bests.shape, bool),
-        KITS,
-        random.integers(0, len(KITS), number).astype(np.intp),
+        tuple(kits),
+        random.integers(0, len(kits), number).astype(np.intp),
         random.integers(0, 2, number).astype(np.uint8),
     )

@@ -157,7 +157,7 @@ def _rounded(arrays: CycleArrays, bests: NDArray[np.int32], table: RoundingTable
     out = np.zeros((len(arrays.columns), bests.shape[1]), np.uint16)
     if not arrays.references:
         return out
-    aims = bests[arrays.reference_of]
+    aims = bests.take(arrays.reference_of, axis=0)
     aims *= arrays.multiple[:, None]
     np.minimum(aims, _MOST_MILLIDAG, out=aims)
     most_dag = table.down(np.array([_MOST_MILLIDAG], np.int32))
