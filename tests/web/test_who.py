@@ -51,6 +51,7 @@ RULES: dict[str, tuple[str, dict[str, object]]] = {
     "day": ("get", OWN_DAYS),
     "day-pdf": ("get", OWN_DAYS),
     "lifter-week": ("get", OWN_DAYS),
+    "week-pdf": ("get", OWN_DAYS),
     "squad-import": ("get", OWNER),
     "squad-csv": ("get", OWNER),
     "squad-xlsx": ("get", OWNER),

@@ -33,6 +33,7 @@ urlpatterns = [
     path("squad/<slug:key>/days/<when:when>/", days.day, name="day"),
     path("squad/<slug:key>/days/<when:when>/sheet.pdf", days.sheet, name="day-pdf"),
     path("squad/<slug:key>/week/<int:week>/", days.week, name="lifter-week"),
+    path("squad/<slug:key>/week/<int:week>/week.pdf", days.week_sheet, name="week-pdf"),
     path("import/squad/", squad.bring_in, name="squad-import"),
     path("export/squad.csv", squad.as_csv, name="squad-csv"),
     path("export/squad.xlsx", squad.as_xlsx, name="squad-xlsx"),

@@ -3,19 +3,16 @@
 import msgspec
 
 from meetward.catalogue.reading import shipped
-from meetward.cycle.tree import Cycle
 from meetward.fit.day import day_sheet
 from meetward.fit.fitted import DaySheet
 from meetward.lifter.profile import Lifter
+from meetward.strength.ratios import Derived, working_best
 from meetward.web.store import cycles, people, squad
 from meetward.web.store.cycles import VersionRecord
-from meetward.workload.count import CycleCount, count_cycle
 
+from .kept import lifts_needed
 from .timetable import Slot, Timetable
 from .who import Hidden, NotAllowed, Who, need, need_lifter, seat_in
-
-_MOST_KEPT = 16
-_counts: dict[int, tuple[Cycle, CycleCount]] = {}
 
 
 class Training(msgspec.Struct, frozen=True):
@@ -88,17 +85,14 @@ def squad_days(asks: Who, version: VersionRecord, week: int) -> list[DaySheet]:
     ]
 
 
-def counted(cycle: Cycle) -> CycleCount:
-    """The counts of a cycle; kept, since the tree of a saved version is one value that never changes."""
-    known = _counts.get(id(cycle))
-    if known is not None and known[0] is cycle:
-        return known[1]
-    count = count_cycle(cycle, shipped())
-    while len(_counts) >= _MOST_KEPT:
-        _counts.pop(next(iter(_counts)), None)
-    # The cycle is held beside its count, so that its id cannot pass to another one.
-    _counts[id(cycle)] = (cycle, count)
-    return count
+def derived_bests(one: Training) -> list[Derived]:
+    """The bests that the cycle stands on and that are only derived for this lifter, in the cycle's order."""
+    found = {}
+    for lift, otherwise in lifts_needed(one.version.cycle):
+        best = working_best(one.lifter, lift, shipped(), otherwise=otherwise)
+        if isinstance(best, Derived):
+            found[lift] = best
+    return list(found.values())
 
 
 def _sheet(version: VersionRecord, times: Timetable, lifter: Lifter, slot: Slot) -> DaySheet:

@@ -8,7 +8,7 @@ from django.views.decorators.http import require_GET, require_POST
 from meetward.cycle.package import to_json
 from meetward.web.actions import cycles as actions
 from meetward.web.actions import days, squad, writing
-from meetward.web.actions.days import counted
+from meetward.web.actions.kept import counted
 from meetward.web.actions.timetable import Slot, Timetable
 
 from .grid import grid

@@ -14,7 +14,7 @@ from meetward.publish.page import day_fragment
 from meetward.publish.paper import Paper
 from meetward.publish.sheet import day_pdf
 from meetward.publish.shown import show_date, show_kilos, show_minutes
-from meetward.publish.week import squad_week_pdf
+from meetward.publish.week import lifter_week_pdf, squad_week_pdf
 from meetward.web.actions import cycles
 from meetward.web.actions import days as actions
 from meetward.web.actions.days import Training, day_of, training
@@ -117,6 +117,16 @@ def week(request: HttpRequest, key: str, week: int) -> HttpResponse:
             "days": tuple(_week_day(one, slot, day_of(one, slot)) for slot in slots),
         },
     )
+
+
+@require_GET
+def week_sheet(request: HttpRequest, key: str, week: int) -> HttpResponse:
+    """The week of one lifter on paper."""
+    one = _training(request, key)
+    sheets = [day_of(one, slot) for slot in one.times.slots if slot.week == week]
+    if not sheets:
+        raise Hidden
+    return _pdf(lifter_week_pdf(sheets, _paper(request)), f"{key}-week-{week}.pdf")
 
 
 @require_GET

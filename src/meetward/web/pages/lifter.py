@@ -11,15 +11,15 @@ from meetward.lifter.calendar import show_days
 from meetward.lifter.kit import show_discs
 from meetward.lifter.profile import Lifter
 from meetward.publish.shown import show_date
-from meetward.strength.ratios import Derived, derive
+from meetward.strength.ratios import Derived
 from meetward.units import DAG_PER_KG, show_kg
-from meetward.web.actions import cycles
 from meetward.web.actions import squad as actions
+from meetward.web.actions.days import derived_bests, training
 
 from .squad import lift_name
 
-DERIVED = ("snatch", "clean_and_jerk", "clean", "jerk", "front_squat", "back_squat")
-"""Lifts that cycles stand on most; shown as derived where the lifter has no best."""
+FIRST = ("snatch", "clean_and_jerk", "clean", "jerk", "front_squat", "back_squat")
+"""Lifts that cycles stand on most; they lead the table."""
 
 
 class ShownBest(msgspec.Struct, frozen=True):
@@ -51,7 +51,7 @@ class ShownRange(msgspec.Struct, frozen=True):
 def lifter(request: HttpRequest, key: str) -> HttpResponse:
     """What do we know of this lifter?"""
     one = actions.lifter(request.who, key)
-    derived = [derive(one, lift, shipped()) for lift in DERIVED if one.best(lift) is None]
+    current = training(request.who, key)
     return render(
         request,
         "web/lifter.html",
@@ -59,10 +59,10 @@ def lifter(request: HttpRequest, key: str) -> HttpResponse:
             "here": "squad",
             "lifter": one,
             "coach": request.who.may("read squad"),
-            "has_cycle": cycles.club_here(request.who).current_book_id is not None,
+            "cycle": (current.version.cycle.title or "The cycle") if current else "",
             "profile": _profile(one),
             "bests": [_best(best) for best in sorted(one.bests, key=_order)],
-            "derived": [_range(each) for each in derived if each],
+            "derived": [_range(each) for each in derived_bests(current)] if current else [],
         },
     )
 
@@ -70,7 +70,7 @@ def lifter(request: HttpRequest, key: str) -> HttpResponse:
 def _order(best: Best) -> tuple[int, str, int]:
     """The lifts that cycles stand on first, then the rest by name."""
     return (
-        DERIVED.index(best.lift) if best.lift in DERIVED else len(DERIVED),
+        FIRST.index(best.lift) if best.lift in FIRST else len(FIRST),
         lift_name(best.lift),
         best.reps,
     )

@@ -182,7 +182,8 @@ def _row(one: Lifter, lifts: tuple[str, ...]) -> Row:
 
 
 def _best(best: Best | None) -> ShownBest | None:
-    return ShownBest(show_kg(best.dag), best.kind, _marks[best.kind]) if best else None
+    # To 100 g: a best in pounds gives 104.78 kg, and nobody reads a table for its grams.
+    return ShownBest(show_kg(round(best.dag, -1)), best.kind, _marks[best.kind]) if best else None
 
 
 def lift_name(lift: str) -> str:
