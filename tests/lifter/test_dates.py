@@ -78,7 +78,20 @@ def test_a_day_to_come_is_told():
 
 
 @pytest.mark.parametrize(
-    "cell", ["soon", "31/2/2026", "2026-13-01", "99 Oct 2026", "0/0/2026", True, "1" * 400, "", "-"]
+    "cell",
+    [
+        "soon",
+        "Oct-25",
+        "Oct 25",
+        "31/2/2026",
+        "2026-13-01",
+        "99 Oct 2026",
+        "0/0/2026",
+        True,
+        "1" * 400,
+        "",
+        "-",
+    ],
 )
 def test_what_is_no_day_is_told(cell):
     read = read_date(cell, TODAY)

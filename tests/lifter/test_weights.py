@@ -121,6 +121,8 @@ def test_an_unsure_weight_is_taken_and_said(cell):
         ("95/3", "two weights"),
         ("BW+20", "added weight"), ("+20", "added weight"), ("85 miss", "missed lift"), ("failed 85",
         "missed lift"),
+        ("75%", "relative weight"), ("2xBW", "relative weight"), ("1.5 x bodyweight", "relative weight"),
+        ("11 st", "unit"), ("16st", "unit"),
         ("eighty", "not a weight"), (True, "not a weight"), (date(2026, 10, 5), "not a weight"), (time(9,
         5), "not a weight"),
         (timedelta(days=85), "not a weight"), (datetime.fromisoformat("2026-01-01T03:00"), "not a weight"),

@@ -34,7 +34,7 @@ _DAY_MONTH = re.compile(
 )
 _MONTH_DAY = re.compile(_MONTH + r" ?(\d{1,2})(?:st|nd|rd|th)?,? " + _YEAR, _FLAGS)
 _MONTH_YEAR = re.compile(_MONTH + r"[, -]{0,2}(?:" + _YEAR + r"|'(\d\d))", _FLAGS)
-_MONTH_ONLY = re.compile(_MONTH + r"(?! ?\d)", _FLAGS)
+_MONTH_ONLY = re.compile(_MONTH + r"(?![ -]{0,2}\d)", _FLAGS)
 _SLASH_YEAR = re.compile(r"(?<![\d./-])(\d{1,2})[/-]" + _YEAR + r"(?!\d)", _FLAGS)
 _YEAR_MONTH = re.compile(r"(?<!\d)" + _YEAR + r"-(\d{1,2})(?!\d)", _FLAGS)
 _YEAR_ONLY = re.compile(r"(?<![\d.,])" + _YEAR + r"(?![\d.,])", _FLAGS)

@@ -16,8 +16,8 @@ from meetward.lifter.cell import Cell, number_of, words_of
 from meetward.lifter.weights import Unit
 
 Role = Literal[
-    "key", "name", "first name", "surname", "category", "born", "age", "bodyweight", "bar", "discs", "collars",
-    "days", "minutes", "unit", "shown in", "lift", "load", "reps", "date", "notes",
+    "key", "name", "first name", "surname", "category", "born", "age", "bodyweight", "bar", "discs",
+    "collars", "days", "minutes", "unit", "shown in", "lift", "load", "reps", "date", "notes",
     "best", "best date", "best kind", "best note", "",
 ]  # fmt: skip
 """What a column holds; empty for one that is left out."""
@@ -29,41 +29,58 @@ UNKNOWN = "not a lift of the catalogue, nor part of a profile"
 _WEIGHED: tuple[Role, ...] = ("bodyweight", "bar", "discs", "load")
 
 _HEADINGS: dict[Role, str] = {
-    "key": "key|id|short name",
-    "name": "name|names|athlete|athletes|lifter|lifters|full name|athlete name|lifter name|member|members|"
-    "weightlifter|person|who|name of athlete|name of lifter|surname first name|last name first name",
-    "first name": "first name|firstname|first|forename|given name|fname|christian name|first names",
-    "surname": "surname|last name|lastname|last|family name|second name|lname",
-    "category": "category|cat|sex|gender|m f|f m|m w|w m|m or f|m or w|men women|male female|division",
-    "born": "dob|d o b|born|yob|y o b|birth|birthday|birthdate|birth date|birth year|year of birth|date of "
-            "birth|"
-    "born in|year born",
-    "age": "age|age years|years|age yrs",
-    "bodyweight": "bw|bwt|b w|bodyweight|body weight|bodymass|body mass|weight|wt|bw now|weigh in|athlete "
-                  "weight",
-    "bar": "bar|barbell|bar weight|which bar",
-    "discs": "discs|disc|disks|plates|weights|discs at hand|discs on hand|kit|equipment|home kit|bumpers",
-    "collars": "collars|collar|competition collars",
-    "days": "days|training days|day|weekdays|days training|trains|training|available|availability|days "
-            "available|"
-    "sessions|sessions week",
-    "minutes": "minutes|min|mins|time|session length|minutes session|minutes a session|time available|"
-    "session minutes|session time|length",
-    "unit": "unit|units|kg lb|lb kg|kg or lb|lb or kg|kg lbs|kgs lbs|uom",
-    "shown in": "shown in|show in|prefers",
-    "lift": "lift|lifts|exercise|exercises|exercise name|movement|movements|event",
-    "load": "load|loads|best|bests|max|maxes|pb|pr|1rm|result|kg|kgs|kilos|lb|lbs|pounds|weight lifted|top "
-            "set",
-    "reps": "reps|rep|repetitions|rm",
-    "date": "date|dates|tested|test date|date tested|tested on|test day|date of test|date of bests|date of "
-            "best|"
-    "pb date|pbs date|date of pb|pr date|max date|maxes date|date of maxes|as of|last tested|bests "
-    "on|lifted on|"
-    "on|date set",
-    "notes": "notes|note|comment|comments|remark|remarks|injuries|injury|restrictions|limitations|info|other|"
-    "anything else|coach notes",
-}  # fmt: skip
-_NAMES = {heading: role for role, headings in _HEADINGS.items() for heading in headings.split("|")}
+    "key": "key, id, short name",
+    "name": (
+        "name, names, athlete, athletes, lifter, lifters, full name, athlete name, lifter name, "
+        "member, members, weightlifter, person, who, name of athlete, name of lifter, surname "
+        "first name, last name first name"
+    ),
+    "first name": "first name, firstname, first, forename, given name, fname, christian name, first names",
+    "surname": "surname, last name, lastname, last, family name, second name, lname",
+    "category": (
+        "category, cat, sex, gender, m f, f m, m w, w m, m or f, m or w, men women, male female, division"
+    ),
+    "born": (
+        "dob, d o b, born, yob, y o b, birth, birthday, birthdate, birth date, birth year, year "
+        "of birth, date of birth, born in, year born"
+    ),
+    "age": "age, age years, years, age yrs",
+    "bodyweight": (
+        "bw, bwt, b w, bodyweight, body weight, bodymass, body mass, weight, wt, bw now, weigh "
+        "in, athlete weight"
+    ),
+    "bar": "bar, barbell, bar weight, which bar",
+    "discs": (
+        "discs, disc, disks, plates, weights, discs at hand, discs on hand, kit, equipment, home kit, bumpers"
+    ),
+    "collars": "collars, collar, competition collars",
+    "days": (
+        "days, training days, day, weekdays, days training, trains, training, available, "
+        "availability, days available, sessions, sessions week"
+    ),
+    "minutes": (
+        "minutes, min, mins, time, session length, minutes session, minutes a session, time "
+        "available, session minutes, session time, length"
+    ),
+    "unit": "unit, units, kg lb, lb kg, kg or lb, lb or kg, kg lbs, kgs lbs, uom",
+    "shown in": "shown in, show in, prefers",
+    "lift": "lift, lifts, exercise, exercises, exercise name, movement, movements, event",
+    "load": (
+        "load, loads, best, bests, max, maxes, pb, pr, 1rm, result, kg, kgs, kilos, lb, lbs, "
+        "pounds, weight lifted, top set"
+    ),
+    "reps": "reps, rep, repetitions, rm",
+    "date": (
+        "date, dates, tested, test date, date tested, tested on, test day, date of test, date of "
+        "bests, date of best, pb date, pbs date, date of pb, pr date, max date, maxes date, date "
+        "of maxes, as of, last tested, bests on, lifted on, on, date set"
+    ),
+    "notes": (
+        "notes, note, comment, comments, remark, remarks, injuries, injury, restrictions, "
+        "limitations, info, other, anything else, coach notes"
+    ),
+}
+_NAMES = {heading: role for role, headings in _HEADINGS.items() for heading in headings.split(", ")}
 
 # Shorthand that stands only in sheets; in a cycle's text it would be too short to be sure of.
 _SHORTHAND = {
@@ -101,7 +118,7 @@ _ESTIMATED = re.compile(r"\b(e1rm|est|estimated|estimate|calculated|calc)\b")
 _TESTED = re.compile(r"\b(tested|competition|comp|meet)\b")
 _PLAIN_BEST = re.compile(
     r"\b(1 ?rm|1 rep max|pb|pbs|pr|prs|max|maxes|maximum|best|bests|current|"
-    r"all time|lifetime|record|load|weight|result|s|the|of|my|training)\b|\bsingle$"
+    r"all time|lifetime|record|load|weight|result|s|the|of|my|training|gym)\b|\bsingle$"
 )
 _SIGNS = re.compile(r"[^\w+%#]+")
 

@@ -276,6 +276,11 @@ class RowReader:
             message = f"A bodyweight of {words_of(cell)[:40]} cannot be right."
             self._tell(draft, column, cell, _stop("bodyweight", message, "Check the figure and its unit."))
             return
+        if read.note:
+            message = f"Of '{words_of(cell)[:60]}' only the weight is kept."
+            self._tell(
+                draft, column, cell, Doubt("words beside bodyweight", message, "Move the words to the notes.")
+            )
         draft.bodyweight_dag = read.dag
         if bare:
             draft.bare.add("bodyweight")

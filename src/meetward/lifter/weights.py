@@ -41,6 +41,8 @@ _ESTIMATED = re.compile(
     r"\best(?:imate|imated)?\b\.?|\be ?1 ?rm\b|\bcalc(?:ulated)?\b\.?|(?<=\d)e\b|\be(?=\d)", _FLAGS
 )
 _TESTED = re.compile(r"\b(?:tested|test|comp|competition|meet|official)\b", _FLAGS)
+_RELATIVE = re.compile(r"%|\b(?:percent|pct)\b|x ?bw\b|\b(?:bw|body ?weight)\b", _FLAGS)
+_OTHER_UNIT = re.compile(r"(?<=\d) ?(?:st|stone|stones|cwt|cm)\b", _FLAGS)
 _UNSURE = re.compile(r"[~≈?]|\b(?:about|approx|approximately|ca|circa|around|roughly|maybe)\b\.?", _FLAGS)
 _SIGNLESS = re.compile(
     r"\b(?:pb|pr|max|best|1 ?rm|single)\b|[()\[\]{},;:!/=|*✓✔✅]|\.(?!\d)| - | -$|^- ", _FLAGS
@@ -96,6 +98,14 @@ def _from_words(said: str, today: date, unit: Unit, month_first: bool | None) ->
         return _refused(
             "missed lift", f"'{said}' is a lift that was missed.", "Enter the best that was made."
         )
+    if _RELATIVE.search(text):
+        if re.search(r"\+ ?\d", text):
+            return _signed(said, "+")
+        message = f"'{said}' is a share of another weight."
+        return _refused("relative weight", message, "Give the weight on the bar.")
+    if _OTHER_UNIT.search(text):
+        message = f"'{said}' is not in kilos or pounds."
+        return _refused("unit", message, "Give the weight in kg or lb.")
     doubts: list[Doubt] = []
     kind: BestKind | None = None
     if found := _ESTIMATED.search(text):
