@@ -63,7 +63,7 @@ class ChainForms(NumberForms):
             amount = self.amount(op)
             if amount is None:
                 return False
-            self.put_scheme(reps=(amount,))
+            self.put_scheme(reps=(amount,)).unsure = "reps"
             return True
         if unit == "singles":
             count = self.span(op)
@@ -81,13 +81,17 @@ class ChainForms(NumberForms):
             cur = self.cur
             if span is None or (cur is not None and (cur.reps or cur.pair or cur.solo or cur.bare_list)):
                 return False
-            self.put_scheme(hold=span)
+            if op.low <= 1_000 and unit == "s" and self.word(op.start + 1) == "s" and self.kind(i - 1) not in ("x", "@"):
+                # "5s: 60, 70, 80 kg" are fives, not seconds.
+                if self.word(i - 1) not in ("hold", "for", "of"):
+                    return False
+            self.put_scheme(hold=span).unsure = "time"
             return True
         if unit == "m":
             metres = self.metres(op)
             if metres is None:
                 return False
-            self.put_scheme(distance=metres)
+            self.put_scheme(distance=metres).unsure = "way"
             return True
         if unit == "rm":
             amount = self.amount(op)
@@ -145,11 +149,11 @@ class ChainForms(NumberForms):
             return self._ladder(op, count)
         span = self.seconds(op)
         if span is not None:
-            self.put_scheme(count=count, hold=span)
+            self.put_scheme(count=count, hold=span).unsure = "time"
             return True
         metres = self.metres(op)
         if metres is not None:
-            self.put_scheme(count=count, distance=metres)
+            self.put_scheme(count=count, distance=metres).unsure = "way"
             return True
         reps = self.reps_of(op)
         if reps is None or op.unit in ("sets", "rm", "%", "kg", "lb"):
@@ -164,6 +168,8 @@ class ChainForms(NumberForms):
         total = sum(numbers)
         item = self.put_scheme(count=count, reps=((total, total, False),))
         item.cluster = numbers
+        if count is None and not op.brackets and self.kind(self.i) != "x":
+            item.unsure = "dots"
         return True
 
     def _sum_reps(self, reps: tuple[Amount, ...]) -> None:
@@ -178,6 +184,8 @@ class ChainForms(NumberForms):
     def _list_of(self, op: Op) -> bool:
         """A list joined by dashes: reps, weights, or the attempts of a meet."""
         numbers = op.values
+        if len(numbers) == 4 and max(numbers) < 1_000 and op.unit == "" and self.cur is not None and self.cur.scheme and not self.sep:
+            return False  # a tempo more likely than four sets
         if any(op.missed) or op.unit in ("kg", "lb", "%"):
             return self._weights(op)
         rising = all(a < b for a, b in zip(numbers, numbers[1:], strict=False))
@@ -366,6 +374,9 @@ class ChainForms(NumberForms):
             ):
                 return self._men_women(a, b)
             return False
+        if a.unit == b.unit == "" and self.heavyish(b) and not self.heavyish(a) and self._barbell():
+            # "2x70 2x75": reps at a weight; nobody snatches seventy reps.
+            return self._times_load(a, b)
         if a.kind == "num" and b.is_load:
             return self._number_times_load(a, b)
         if self.heavyish(a) and b.kind == "num" and b.unit in ("", "reps") and b.high <= 2_000 and not b.more:
@@ -412,7 +423,7 @@ class ChainForms(NumberForms):
             and b.kind in ("num", "sum", "cluster")
             and b.unit in ("", "reps")
             and b.high <= 2_000
-            and b.high * 3 < a.low * 2
+            and b.high * 3 <= a.low
         )
 
     def _front(self, load: Op, rest: list[Op], links: list[str]) -> bool:
@@ -424,6 +435,17 @@ class ChainForms(NumberForms):
         if links[0] == "/" and load.unit in ("kg", "lb") and first.unit == load.unit and first.low < load.low:
             return len(rest) == 1 and self._men_women(load, first)
         if first.is_load:
+            return False
+        if len(rest) == 1 and first.unit == "singles":
+            count = self.span(first)
+            reps_n = w.TIMES_OF[self.word(first.end)]
+            self._start_loaded(weight)
+            self.i = first.end + 1
+            if count is None:
+                return False
+            self.put_scheme(count=count, reps=((reps_n, reps_n, False),))
+            return True
+        if any(o.unit == "singles" for o in rest):
             return False
         if len(rest) == 1:
             self._start_loaded(weight)
@@ -495,6 +517,8 @@ class ChainForms(NumberForms):
             )
         )
         weight = self.weight(b)
+        if self.cur is not None and self.cur.scheme and self.cur.load is None and self._in_hands():
+            hands = True
         if hands and a.low == 200 and b.unit in ("kg", "lb"):
             weight.implements = 2
             self.put_load(weight)
@@ -508,6 +532,17 @@ class ChainForms(NumberForms):
         self.put_scheme(solo=amount, fill=False)
         self.put_load(weight)
         return True
+
+    def _barbell(self) -> bool:
+        """Whether the movement is surely a barbell lift."""
+        found = self.names.find(self.scan.parts[0].core) if len(self.scan.parts) == 1 else None
+        return found is not None and "bar" in getattr(found.entry, "equipment", ())
+
+    def _in_hands(self) -> bool:
+        """Whether the movement is done with something in each hand."""
+        found = self.names.find(self.scan.parts[0].core) if len(self.scan.parts) == 1 else None
+        equipment = set(getattr(found.entry, "equipment", ())) if found is not None else set()
+        return bool(equipment & {"dumbbell", "kettlebell"})
 
     def _men_women(self, a: Op, b: Op) -> bool:
         unit = b.unit or a.unit

@@ -5,8 +5,9 @@ import re
 from meetward.cycle.tree import Pause, Span
 
 from . import words as w
-from .items import Scan
-from .names import NameReader
+from .chains import ONE
+from .items import Scan, Weight
+from .names import NameReader, place_at, seconds_at
 from .conventions import KG, LB, PERCENT
 from .signs import SignForms
 from .tokens import LONGEST_LINE, fold, tokens
@@ -42,7 +43,21 @@ class Scanner(SignForms):
             if self.i <= before:
                 self.skip(before)
                 self.i = before + 1
+        self._weights_in_front()
         self._leave()
+
+    def _weights_in_front(self) -> None:
+        """"20x10, 40x8, 60x5": among weights in front of reps, a small number in front is a weight as well."""
+        items = self.scan.items
+        if not any(i.load is not None and i.load.kind == "bare" and i.load.start <= i.start for i in items):
+            return
+        for item in items:
+            if item.pair is None or item.load is not None or item.after_load:
+                continue
+            (low, high, more), reps = item.pair
+            if low is not None and low == high and not more and low >= 15 and (reps[1] or 99) <= 20:
+                item.load = Weight("bare", low * 100, low * 100, start=item.start)
+                item.pair, item.count, item.reps = None, ONE, (reps,)
 
     def step(self) -> None:
         """Read what stands at the current token."""
@@ -102,14 +117,19 @@ class Scanner(SignForms):
             self._braces(i)
         elif kind == "q":
             self._quoted(i)
-        elif kind in (")", "]", ".", "&", "*", "=", "!", "'", '"', "~", ">"):
+        elif kind in (")", "]", ".", "&", "*", "=", "!", "'", '"', "~"):
             if kind == ")":
                 self.bracket_depth -= 1
             elif kind == "." and self.scan.items and not self.glued(i + 1):
                 self.sep = self.sep or ","
             self.i = i + 1
+        elif kind in ("<", ">") and self.kind(i + 1) in ("n", "=") and not (self.glued(i) and self.kind(i - 1) not in ("@", "<", ">", "-")):
+            self.doubt("either", i, i + 1)
+            self.i = i + 1
+        elif kind in ("<", ">"):
+            self.i = i + 1
         elif kind == "?":
-            if 0 < i < self.n - 1 and self.kind(i - 1) == "n" == self.kind(i + 1):
+            if self.line[tok.start] in "≤≥±≠" or 0 < i < self.n - 1 and self.kind(i - 1) == "n" == self.kind(i + 1):
                 self.doubt("decayed", i, i)
             self.i = i + 1
         else:
@@ -125,6 +145,8 @@ class Scanner(SignForms):
             return
         if self._name(i):
             return
+        if self.kind(i - 1) == "+" and self.scan.parts:
+            self.doubt("second movement", i, i)
         if self.word(i) in w.DOUBT:
             self.doubt("either", i, i)
         self.skip(i)
@@ -148,6 +170,10 @@ class Scanner(SignForms):
         if got is not None:
             self.scan.pauses.append(got[0])
             self.i = got[1]
+            return
+        if self._time_to(i):
+            return
+        if self._pause_length(i) or self.apart_tempo(i) or self._slow(i):
             return
         if self.rest_behind(i) or self.every_behind(i) or self.effort(i):
             return
@@ -273,6 +299,46 @@ class Scanner(SignForms):
             self.put_scheme(hold=span)
         return True
 
+    def _time_to(self, i: int) -> bool:
+        """"20 min to find a heavy single", "15 min: work up to ...": a limit for all of it."""
+        got = self.time_at(i)
+        if got is None or got[0].low != got[0].high:
+            return False
+        j = got[1]
+        while self.kind(j) in (":", ",", "-") or self.word(j) in ("to", "and"):
+            j += 1
+        if j == got[1] or self.word(j) not in ("find", "build", "work", "establish", "reach", "hit", "ramp", "climb", "get"):
+            return False
+        self.scan.all.within_s = got[0].high
+        self.i = j
+        return True
+
+    def _pause_length(self, i: int) -> bool:
+        """"Paused front squat (3 sec)", "2 seconds in the hole": how long a pause is."""
+        got = seconds_at(self.toks, i)
+        if got is None or not self.scan.parts:
+            return False
+        seconds, end = got
+        place, after = place_at(self.line, self.toks, end)
+        said = "paus" in self.scan.parts[-1].written.lower()
+        if self.kind(i - 1) == "(" and said and (place or self.kind(end) == ")"):
+            self.scan.pauses.append(Pause(seconds, place))
+        elif place and (self.cur is None or self.cur.scheme):
+            self.scan.pauses.append(Pause(seconds, place))
+        else:
+            return False
+        self.i = after if place else end
+        return True
+
+    def _slow(self, i: int) -> bool:
+        """"3 s eccentric", "5 sec lowering": kept in words; it changes no set and no load."""
+        got = self.time_at(i)
+        if got is None or self.word(got[1]) not in ("eccentric", "eccentrics", "negative", "negatives", "lowering", "descent", "down", "up", "concentric"):
+            return False
+        self.scan.leftover.append((self.tok(i).start, self.tok(got[1]).end))
+        self.i = got[1] + 1
+        return True
+
     def _height(self, i: int) -> bool:
         """"60 cm", "24 inch": the height of a box; kept in words."""
         if self.word(i + 1) not in ("cm", "inch", "inches", "ft", "feet") or self.kind(i) != "n":
@@ -337,6 +403,9 @@ class Scanner(SignForms):
         numbers = [k for k in range(self.n) if self.toks[k].kind in ("n", "t", "c") and k not in kept]
         for k in kept:
             word = self.word(k)
+            if word in w.KG or word in w.LB or word in ("percent", "pct"):
+                self.doubt("words between", k, k)
+                continue
             if not word or word in w.FILLER or word in w.MANNER or word in w.SOFT:
                 continue
             clause = self._clause(k)

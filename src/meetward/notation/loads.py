@@ -196,6 +196,8 @@ class LoadForms(ChainForms):
                 self.item().climbing = True
                 self.i = i + 1
                 return True
+        elif word == "upto":
+            j += 1
         elif word == "up" and self.word(j + 1) == "to":
             j += 2
         elif word == "to" and self.kind(j - 1) in (",", "", ":", "-", ";"):
@@ -341,6 +343,10 @@ class LoadForms(ChainForms):
                 self.i = op.end
                 self._heavy_reps(word, reps, count=None)
                 return True
+        if op is not None and self.kind(op.end) == "x" and op.unit == "" and word == "max":
+            self.doubt("numbers", i, op.end - 1)
+            self.i = j
+            return True
         if op is not None and self.kind(op.end) == "x" and op.unit == "":
             self.i = j
             self.put_load(Weight("open", word="heavy")) if word == "heavy" else self.heavy_item("max", None)
@@ -463,6 +469,10 @@ class LoadForms(ChainForms):
         else:
             return False
         op = self.operand(j)
+        if op is not None and op.unit in ("kg", "lb") and self.kind(i) == "w":
+            self.doubt("either", i, op.end - 1)
+            self.i = op.end
+            return True
         if op is None or op.kind != "num" or op.unit != "%" or not 0 < op.high < 6_000:
             return False
         self.i = op.end

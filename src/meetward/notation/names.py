@@ -126,6 +126,13 @@ class NameReader:
             for j in run[:first]
             if toks[j].kind == "w" and toks[j] not in odd and toks[j].value not in w.FILLER
         ]
+        if end + 1 < len(toks) and toks[end + 1].value in ("hold", "holds"):
+            held = self.find(line[draft.start : toks[end + 1].end])
+            if held is not None:
+                end += 1
+                draft.core = draft.written = line[draft.start : toks[end].end]
+                draft.end = toks[end].end
+                draft.movement, draft.kind = held.entry.id, held.kind
         nxt = self.behind(line, toks, end + 1, draft)
         if draft.odd:
             return self._doubted(line, draft), nxt
@@ -393,7 +400,7 @@ def _stops(toks: Sequence[Token], i: int) -> bool:
     nxt = toks[i + 1] if i + 1 < len(toks) else None
     nword = str(nxt.value) if nxt is not None and nxt.kind == "w" else ""
     if word in w.NUMBERS and word != "one":
-        return nword in w.SETS or nword in w.REPS or nword in w.TIMES_OF
+        return nword not in ("arm", "position", "leg", "hand", "part")
     if word in ("single", "double", "triple", "one"):
         return not (
             nword

@@ -225,7 +225,14 @@ class NumberForms(Cursor):
         if word in w.NUMBERS:
             op = Op("num", [w.NUMBERS[word] * 100], i)
             op.missed = [False]
-            op.unit, op.end = self.unit(i + 1)
+            j = i + 1
+            if word in w.TENS and word != "hundred":
+                k = j + 1 if self.kind(j) == "-" and self.glued(j) else j
+                ones = w.NUMBERS.get(self.word(k), 0)
+                if 0 < ones < 10:
+                    op.values = [op.low + ones * 100]
+                    j = k + 1
+            op.unit, op.end = self.unit(j)
             return op
         if (
             word in ("amrap", "amap", "failure")
@@ -289,7 +296,7 @@ class NumberForms(Cursor):
             return "rm", end
         if word in w.SETS:
             return "sets", end
-        if word in w.REPS:
+        if word in w.REPS or (word == "times" and self.kind(end) == "n" and self.word(end + 1) in w.SETS):
             return "reps", end
         if word in w.TIMES_OF and self.word(i + 1) not in ("leg", "arm", "legged", "under", "unders"):
             return "singles", i
@@ -383,8 +390,15 @@ class NumberForms(Cursor):
                     ):
                         break  # "61x 59": a miss, then the next weight
                 op = self.operand(j + 1)
-            elif kind == "/" and self.kind(j + 1) in ("n", "(") and not (self.kind(j - 1) == "-"):
+            elif self.word(j) == "by" and ops[-1].kind == "num" and ops[-1].unit == "":
                 op = self.operand(j + 1)
+                if op is None or op.kind != "num" or op.unit not in ("", "reps"):
+                    break
+                kind = "x"
+            elif kind == "/" and self.kind(j + 1) in ("n", "(") and ops[-1].unit not in ("sets", "reps") and not (self.kind(j - 1) == "-"):
+                op = self.operand(j + 1)
+                if op is not None and self.kind(op.end) == "@":
+                    break
             else:
                 break
             if op is None:

@@ -11,7 +11,7 @@ class PartForms(TimeForms):
     """Reads movements."""
 
     def _name(self, i: int, amount: Amount | None = None) -> bool:
-        got = self.names.name(self.line, self.toks, i)
+        got = self.names.name(self.line, self.toks, i) or self._letter(i)
         if got is None:
             return False
         draft, nxt = got
@@ -63,6 +63,18 @@ class PartForms(TimeForms):
         self.skipped += []
         self.i = nxt
         return True
+
+    def _letter(self, i: int) -> tuple[PartDraft, int] | None:
+        """"C + J", "clean + FS + J": letters that stand for a lift only inside a complex."""
+        name = {"j": "jerk", "c": "clean", "s": "snatch"}.get(self.word(i), "")
+        if not name or "+" not in (self.kind(i - 1), self.kind(i + 1)):
+            return None
+        found = self.names.find(name)
+        if found is None:
+            return None
+        draft = PartDraft(self.line[self.tok(i).start : self.tok(i).end], self.tok(i).start, self.tok(i).end)
+        draft.core, draft.movement, draft.kind = name, found.entry.id, found.kind
+        return draft, i + 1
 
     def _coefficient_behind(self, draft: PartDraft) -> None:
         """ "Snatch (2) + OHS (1)", "clean 2 + jerk 1"."""

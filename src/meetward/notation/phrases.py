@@ -252,6 +252,12 @@ class PhraseForms(PartForms):
         reps_n = w.TIMES_OF[self.word(i)]
         plural = self.word(i).endswith("s")
         self.i = i + 1
+        last = self.scan.items[-1].load if self.scan.items and self.kind(i - 1) != "," else None
+        if last is not None and last.kind == "heavy" and last.reps is None and self.scan.items[-1].reps is None:
+            # "a heavy power clean single"
+            last.reps = reps_n
+            self.scan.items[-1].reps = ((reps_n, reps_n, False),)
+            return True
         if (
             self.cur is not None
             and self.cur.reps is None

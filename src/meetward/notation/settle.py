@@ -190,7 +190,16 @@ class _Settling:
                 and len(own) == 1
             ):
                 item.count = ONE
+            if own is None and all_.within_s is not None and all_.unsure == "amrap" and len(entry.parts) == 1:
+                item.count, item.reps = ONE, ((None, None, True),)
             items = [item]
+        if len(items) > 1 and own is not None and all(i.bare_list for i in items) and not any(i.climbing for i in items):
+            items = [_one_of(i, None, None) for i in items]
+            for item in items:
+                item.count = None if item.load is not None and item.load.kind == "effort" else ONE
+        if all_.count is not None and len(items) > 1 and all(i.count is ONE and not i.scheme or i.bare_list or i.count is ONE for i in items):
+            if all_.count != Span(len(items), len(items)):
+                raise Misfit("The number of loads is not the number of sets.")
         items = self._lists(items)
         fresh: list[Item] = []
         for item in items:
@@ -214,6 +223,8 @@ class _Settling:
             return
         if item.reps is None and item.pair is None and item.solo is None:
             item.reps = own
+            if item.count is ONE:
+                return
             if item.count is None and len(own) == 1 and not item.climbing and self.entry.all.every_s is None:
                 item.count = ONE if self.entry.all.within_s is None and self.entry.sum_reps is None else None
             return
@@ -355,6 +366,8 @@ class _Settling:
 
     def _groups(self, item: Item, items: list[Item], parts: list[Part], n: int) -> list[SetGroup]:
         all_ = self.entry.all
+        if item.unsure in ("time", "way") and (item.pair or item.reps or item.solo):
+            raise Misfit("Reps stand together with a time or a distance.")
         count, reps = item.count, item.reps
         every = item.every_s if item.every_s is not None else all_.every_s
         if item.pair is not None:
@@ -362,6 +375,8 @@ class _Settling:
             count, reps = _whole(sets), (each,)
         elif item.solo is not None:
             count, reps = self._solo(item, items)
+        if count is None and item.unsure == "reps" and not item.climbing and every is None and all_.within_s is None:
+            count = ONE
         if item.climbing and count is ONE:
             count = None
         if every is not None and len(items) == 1 and (count is None or count is ONE):
@@ -385,6 +400,13 @@ class _Settling:
             ):
                 reps = ((1, 1, False),)
         cluster = item.cluster
+        if cluster and len(parts) == len(cluster) and reps is not None and len(reps) == 1:
+            reps, cluster = tuple((k, k, False) for k in cluster), ()
+        elif cluster and item.unsure == "dots" and count is None:
+            if self.ask.ask("dots", ("cluster", "sets"), "Write 3-3-3 for sets, (3.3.3) for one set with short breaks.") == "sets":
+                if len(set(cluster)) > 1:
+                    raise Misfit("The dots can mean sets or breaks.")
+                count, reps, cluster = Span(len(cluster), len(cluster)), ((cluster[0], cluster[0], False),), ()
         if reps is not None and len(reps) > 1 and len(reps) != len(parts):
             if len(parts) == 1 and all(a == (1, 1, False) for a in reps) and not cluster:
                 cluster = (1,) * len(reps)

@@ -6,6 +6,7 @@ from meetward.cycle.tree import Span
 
 from . import words as w
 from .items import Item, Weight
+from .loads import TOP
 from .names import PartDraft
 from .phrases import PhraseForms
 from .quoted import ids_in, unquoted
@@ -77,6 +78,8 @@ class SignForms(PhraseForms):
                 self.bracket_depth -= 1
                 return
         if cur is not None and self._half_each(i, close, cur):
+            return
+        if self.apart_tempo(i + 1):
             return
         op = self.operand(i)
         if op is not None and op.brackets and self.take_chain(i):
@@ -259,6 +262,22 @@ class SignForms(PhraseForms):
             "pvc",
         ) and self.body_or_bar(j):
             return
+        if self.word(j) in ("max", "maximum"):
+            most = self.operand(j + 1)
+            if most is not None and most.is_load and most.kind == "num":
+                weight = self.weight(most)
+                weight.low = None
+                self.i = most.end
+                self.put_load(weight)
+                return
+        if self.kind(j) == "-" and self.cur is not None and self.cur.scheme and self.cur.load is None:
+            less = self.operand(j + 1)
+            if less is not None and less.unit == "%" and less.kind == "num" and 0 < less.high < 6_000:
+                weight = Weight("percent", 10_000 - less.high, 10_000 - less.low, start=self.tok(j).start)
+                weight.of = TOP
+                self.i = less.end
+                self.put_load(weight)
+                return
         if self.word(j) in ("heavy", "max", "maximum"):
             self.i = j
             weight = self._heavy_load(j)
@@ -360,7 +379,7 @@ class SignForms(PhraseForms):
                 cur is not None
                 and not self.sep
                 and cur.count is None
-                and cur.reps is not None
+                and (cur.reps is not None or cur.hold_s is not None or cur.distance_m is not None)
                 and count is not None
                 and (len(self.scan.items) == 1)
             ):
@@ -418,6 +437,12 @@ class SignForms(PhraseForms):
             self.cur.load.high, self.cur.load.word = op.high, op.unit
             self.i = op.end
             return
+        if op is not None and op.unit in ("kg", "lb") and op.kind == "num" and len(op.values) == 1 and self._body_moved():
+            weight = Weight("bodyweight")
+            weight.high, weight.word = op.high, op.unit
+            self.i = op.end
+            self.put_load(weight)
+            return
         if op is not None and op.unit in ("kg", "lb", "%"):
             self.doubt("added", i, op.end - 1)
             self.i = op.end
@@ -436,6 +461,14 @@ class SignForms(PhraseForms):
         self.i = i + 1
         if self.scan.items:
             self.sep = "+"
+
+    def _body_moved(self) -> bool:
+        """Whether the movement lifts the body, so that "+ 10 kg" hangs on it."""
+        if len(self.scan.parts) != 1 or (self.cur is not None and self.cur.load is not None):
+            return False
+        found = self.names.find(self.scan.parts[0].core)
+        equipment = getattr(found.entry, "equipment", ()) if found is not None else ("bar",)
+        return not {"bar", "dumbbell", "kettlebell", "cable"} & set(equipment)
 
     def _slash(self, i: int) -> None:
         """A slash with no number before it: a missed attempt, "/side", or two names."""
@@ -457,6 +490,8 @@ class SignForms(PhraseForms):
             self.i = op.end
             self._weights(op)
             return
+        if self.cur is not None and self.kind(i + 1) == "n":
+            self.sep = self.sep or ";"
         self.i = i + 1
 
     def _colon(self, i: int) -> None:

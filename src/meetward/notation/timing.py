@@ -8,7 +8,7 @@ from . import words as w
 from .loads import LoadForms
 
 TEMPO = re.compile(r"(?<![\w.])[0-9xX×][0-9xX×][0-9xX×][0-9xX×](?![\w%])")
-TEMPO_APART = re.compile(r"(?<![\w.])\d{1,2}([-/. ])\d{1,2}\1[\dxX]{1,2}(?:\1[\dxX])?(?![\w%])")
+TEMPO_APART = re.compile(r"(?<![\w.])\d([-/. ])\d\1[\dxX](?:\1[\dxX])?(?![\w%])")
 
 
 class TimeForms(LoadForms):
@@ -341,6 +341,33 @@ class TimeForms(LoadForms):
             self.scan.all.tempo = signs
         return True
 
+    def apart_tempo(self, i: int) -> bool:
+        """"(5-1-5-1)" or "3-1-X-1 tempo" on a line that speaks of a tempo; "31X1" beside other sets."""
+        start = self.tok(i).start
+        says = any(t.kind == "w" and t.value == "tempo" for t in self.toks)
+        found = TEMPO_APART.match(self.line, start) if says else None
+        if found is None:
+            found = TEMPO.match(self.line, start)
+            if found is None or self.scan.all.tempo or self.kind(i - 1) == "@":
+                return False
+            text = found.group()
+            plain = text.isdigit() and says and self.kind(i - 1) != "x"
+            marked = "X" in text[1:] and text[:2].isdigit() and any(
+                t.kind == "x" and self.line[t.start] != "X" or t.kind == "w" and t.value in w.SETS for t in self.toks
+            )
+            if not (plain or marked):
+                return False
+        signs = "".join(c for c in found.group().upper() if c.isalnum())
+        signs += "0" if len(signs) == 3 else ""
+        end = i
+        while end < self.n and self.toks[end].start < found.end():
+            end += 1
+        if len(signs) != 4 or self.toks[end - 1].end != found.end() or self.scan.all.tempo:
+            return False
+        self.i = end + 1 if self.word(end) == "tempo" else end
+        self.scan.all.tempo = signs
+        return True
+
     def _scheme_elsewhere(self, end: int) -> bool:
         return bool(self.scan.items and self.scan.items[0].scheme) or any(
             self.kind(k) == "x" or self.word(k) in w.SETS for k in range(end, self.n)
@@ -355,6 +382,8 @@ class TimeForms(LoadForms):
         if got is None:
             return False
         self.scan.all.within_s = got[0].high
+        if self.word(i) in ("amrap", "amap"):
+            self.scan.all.unsure = self.scan.all.unsure or "amrap"
         self.i = got[1]
         if self.kind(self.i) == ":":
             self.i += 1

@@ -68,10 +68,11 @@ _MASTER = re.compile(
     | (?P<btw>(?<!\w)[bB]/[wW](?!\w))
     | (?P<R>(?<!\w)[rR](?=\s?[:.=]?\s?:?\d))
     | (?P<X>(?<=\d)[xX]{2,3}(?!\w))
-    | (?P<x>Ã—|Ã\x97|&times;|&\#215;|(?<![^\W\d_])[xX](?![^\W\d_])|[×✕]|(?<=[\d)\s%])[xX](?=(?:AMRAP|amrap|Amrap|AMAP|max|MAX|Max|failure|bar)\b))
-    | (?P<dash>â€“|â€”|&ndash;|&mdash;|&\#8211;)
+    | (?P<x>Ã[-\x97]|&times;|&\#215;|(?<![^\W\d_])[xX](?![^\W\d_])|(?<=\dkg|\dKG|\dKg|\dlb|\dLB)[xX](?=\s?\d)|(?<=kgs|lbs)[xX](?=\s?\d)|[×✕]|(?<=[\d)\s%])[xX](?=(?:AMRAP|amrap|Amrap|AMAP|max|MAX|Max|failure|bar)\b))
+    | (?P<dash>â€[ \-]?|&ndash;|&mdash;|&\#8211;)
     | (?P<amp>&amp;)
     | (?P<rot>Â|\ufffd)
+    | (?P<u>(?:kgs?|lbs?|KGS?|LBS?|Kgs?)(?=[xX×]\s?\d))
     | (?P<w>[^\W\d_]+(?:['&][^\W\d_]+)*)
     | (?P<sign>[-/,;:()+@%\#.=\[\]*|'"!~<>&])
     | (?P<other>.)
@@ -107,6 +108,8 @@ def tokens(line: str) -> list[Token]:
             value = text.lower()
             if text.endswith(("'s", "'S")):
                 value = text[:-2].lower() + "s"
+        elif kind == "u":
+            kind, value = "w", text.lower()
         elif kind == "sign":
             kind = text
             if text == "*":

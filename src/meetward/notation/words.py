@@ -11,9 +11,12 @@ SIDE = frozenset(("side", "sides", "leg", "legs", "arm", "arms", "way", "directi
 TIMES_OF = {
     "single": 1, "singles": 1, "double": 2, "doubles": 2, "triple": 3, "triples": 3, "quadruple": 4, "quadruples": 4,
 }  # fmt: skip
+TENS = {
+    "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "hundred": 100,
+}  # fmt: skip
 NUMBERS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
-    "eleven": 11, "twelve": 12, "fifteen": 15, "twenty": 20,
+    "eleven": 11, "twelve": 12, "fifteen": 15, **TENS,
 }  # fmt: skip
 
 # Said so often beside numbers that they change nothing.
@@ -49,7 +52,7 @@ SOFT = frozenset("light lighter moderate medium easy challenging comfortable".sp
 """Loads in words."""
 
 PLACE_WORDS = frozenset(
-    """knee knees kneecap hip hips floor ground hang block blocks thigh mid-thigh midthigh pocket dip catch bottom top
+    """knee knees kneecap hip hips hole floor ground hang block blocks thigh mid-thigh midthigh pocket dip catch bottom top
     split rack overhead shin shins power position receiving squat lockout jerk box riser deficit deck start extension
     finish drive rebend low high mid lap crease""".split()
 )
