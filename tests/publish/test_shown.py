@@ -7,7 +7,8 @@ import pytest
 
 from meetward.cycle.tree import SetGroup, Span
 from meetward.fit.fitted import DayPart, DaySegment
-from meetward.publish.shown import show_date, show_kilos, shown_day, time_to_meet
+from meetward.publish.shown import shown_day
+from meetward.publish.words import show_date, show_kilos, time_to_meet
 from tests.publish.samples import PULL, SNATCH, day_line, day_set, sheet, without_bests
 
 

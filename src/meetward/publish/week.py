@@ -14,13 +14,15 @@ import msgspec
 from meetward.fit.fitted import DayLine, DaySet, DaySheet
 
 from .paper import Paper, pages_of, typeset
-from .shown import show_day_short, show_kilos, split_range, time_to_meet
+from .words import show_day_short, show_kilos, split_range, time_to_meet
 
 _SCALES = (1.25, 1.15, 1.05, 1.0, 0.95, 0.9, 0.85, 0.8)
 _MOST_COLUMNS = 6
 
-_ROOM_MM: dict[Paper, tuple[float, float]] = {"a4": (188.0, 277.0), "letter": (193.9, 259.4)}
-_NAME_MM, _COLUMN_MM, _ROW_MM, _TALL_ROW_MM, _HEAD_MM = 44.0, 22.0, 9.5, 13.0, 60.0
+_PAPER_MM: dict[Paper, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+_MARGINS_MM = (22.0, 20.0)
+"""Left and right together, top and bottom together."""
+_NAME_MM, _COLUMN_MM, _ROW_MM, _TALL_ROW_MM, _HEAD_MM = 44.0, 22.0, 9.5, 13.0, 52.0
 
 START_KEY = "from: this best is not known yet. Start at that weight, work up and tell your coach."
 
@@ -66,7 +68,7 @@ def squad_week_pdf(sheets: Iterable[DaySheet], paper: Paper = "a4", *, tags: boo
         by_session.setdefault(sheet.session, []).append(sheet)
     if not by_session:
         raise ValueError("There is no session in this week.")
-    flipped = any(_width_mm(_columns(group)) > _ROOM_MM[paper][0] for group in by_session.values())
+    flipped = any(_width_mm(_columns(group)) > _room_mm(paper)[0] for group in by_session.values())
     pages = [
         page
         for _, group in sorted(by_session.items())
@@ -109,7 +111,7 @@ def _columns(sheets: Sequence[DaySheet]) -> list[_Column]:
 
 
 def _session_pages(sheets: Sequence[DaySheet], paper: Paper, *, flipped: bool) -> list[dict[str, Any]]:
-    width_mm, height_mm = _ROOM_MM[paper][::-1] if flipped else _ROOM_MM[paper]
+    width_mm, height_mm = _room_mm(paper, flipped=flipped)
     all_columns = _columns(sheets)
     columns = [column for column in all_columns if column.kilos]
     also = [column for column in all_columns if not column.kilos]
@@ -180,16 +182,32 @@ def _row_mm(sheet: DaySheet, columns: Sequence[_Column]) -> float:
 def _pages_of_rows(
     rows: Sequence[tuple[DaySheet, float]], room_mm: float
 ) -> list[list[tuple[DaySheet, float]]]:
-    """Rows parted into as few pages as hold them."""
-    pages: list[list[tuple[DaySheet, float]]] = [[]]
-    left_mm = room_mm
+    """Rows parted into as few pages as hold them, about equally full."""
+    pages = ceil(sum(tall for _, tall in rows) / room_mm)
+    while len(parted := _parted(rows, sum(tall for _, tall in rows) / pages, room_mm)) > pages:
+        pages += 1
+    return parted
+
+
+def _parted(
+    rows: Sequence[tuple[DaySheet, float]], wanted_mm: float, room_mm: float
+) -> list[list[tuple[DaySheet, float]]]:
+    """A page is full when it holds ``wanted_mm``; it never holds more than ``room_mm``."""
+    parted: list[list[tuple[DaySheet, float]]] = [[]]
+    full_mm = 0.0
     for row in rows:
-        if row[1] > left_mm and pages[-1]:
-            pages.append([])
-            left_mm = room_mm
-        pages[-1].append(row)
-        left_mm -= row[1]
-    return pages
+        if parted[-1] and (full_mm >= wanted_mm - 0.01 or full_mm + row[1] > room_mm):
+            parted.append([])
+            full_mm = 0.0
+        parted[-1].append(row)
+        full_mm += row[1]
+    return parted
+
+
+def _room_mm(paper: Paper, *, flipped: bool = False) -> tuple[float, float]:
+    """Width and height inside the margins. [mm]"""
+    width_mm, height_mm = _PAPER_MM[paper][::-1] if flipped else _PAPER_MM[paper]
+    return width_mm - _MARGINS_MM[0], height_mm - _MARGINS_MM[1]
 
 
 def _even(columns: Sequence[_Column], most: int) -> list[list[_Column]]:

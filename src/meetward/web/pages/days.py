@@ -13,8 +13,8 @@ from meetward.fit.fitted import DayLine, DaySheet
 from meetward.publish.page import day_fragment
 from meetward.publish.paper import Paper
 from meetward.publish.sheet import day_pdf
-from meetward.publish.shown import show_date, show_kilos, show_minutes
 from meetward.publish.week import lifter_week_pdf, squad_week_pdf
+from meetward.publish.words import show_date, show_kilos, show_minutes
 from meetward.web.actions import cycles
 from meetward.web.actions import days as actions
 from meetward.web.actions.days import Training, day_of, training

@@ -10,7 +10,7 @@ from meetward.lifter.bests import Best
 from meetward.lifter.calendar import show_days
 from meetward.lifter.kit import show_discs
 from meetward.lifter.profile import Lifter
-from meetward.publish.shown import show_date
+from meetward.publish.words import show_date
 from meetward.strength.ratios import Derived
 from meetward.units import DAG_PER_KG, show_kg
 from meetward.web.actions import squad as actions

@@ -1,0 +1,67 @@
+"""Dates, kilos and minutes as they are printed on every sheet."""
+
+from datetime import date
+
+from meetward.fit.fitted import DaySet
+
+from .bar import Unit, show_weight
+
+_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+
+def show_date(day: date) -> str:
+    """``Wednesday 24 February 2027``; English whatever the machine speaks."""
+    return f"{_DAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+def show_day_short(day: date) -> str:
+    """``Wed 24 Feb``."""
+    return f"{_DAYS[day.weekday()][:3]} {day.day} {_MONTHS[day.month - 1][:3]}"
+
+
+def time_to_meet(on: date | None, meet: str, meet_on: date | None) -> str:
+    """``38 days to Eskmouth Spring Open``; the meet's name alone without a date; empty once it is over."""
+    name = meet or "the meet"
+    if on is None or meet_on is None:
+        return meet
+    days = (meet_on - on).days
+    if days < 0:
+        return ""
+    if days == 0:
+        return f"Today: {name}"
+    return f"{days} {'day' if days == 1 else 'days'} to {name}"
+
+
+def show_minutes(minutes: float) -> str:
+    """``about 75 min``, to the nearest minute; an estimate never looks exact."""
+    return f"about {round(minutes)} min" if minutes >= 1 else ""
+
+
+def show_kilos(day_set: DaySet, unit: Unit) -> str:
+    """The figure of a set group: "60", "60–65", "45 to 60"; empty where no weight is known."""
+    if day_set.weights_dag:
+        first, last = day_set.weights_dag[0], day_set.weights_dag[-1]
+        if first != last:
+            return f"{show_weight(first, unit)} to {show_weight(last, unit)}"
+        return show_weight(last, unit)
+    if day_set.high_dag is None:
+        return ""
+    high = show_weight(day_set.high_dag, unit)
+    if day_set.low_dag is None or day_set.low_dag == day_set.high_dag:
+        return high
+    if day_set.placeholder:
+        return show_weight(day_set.low_dag, unit)
+    return f"{show_weight(day_set.low_dag, unit)}–{high}"
+
+
+def split_range(kilos: str) -> tuple[str, str, str]:
+    """``"60–65"`` as ``("60", "–", "65")``; a figure that is no range stands alone in front."""
+    for sign in ("–", " to "):
+        first, found, last = kilos.partition(sign)
+        if found:
+            return first, sign.strip(), last
+    return kilos, "", ""
