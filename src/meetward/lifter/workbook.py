@@ -9,15 +9,14 @@ would miss.
 import os
 import subprocess
 import sys
-import zipfile
 from datetime import date, datetime, time, timedelta
 from io import BytesIO
 from typing import Literal
-from xml.etree import ElementTree
 
 import msgspec
 
 from meetward.lifter.cell import Cell
+from meetward.lifter.failed_formulas import failed_formulas
 
 LARGEST_FILE = 20_000_000
 """Bytes. A squad of a thousand is under one million."""
@@ -64,7 +63,7 @@ def read_workbook(data: bytes) -> list[SheetCells]:
     path = os.pathsep.join(filter(None, sys.path))
     try:
         done = subprocess.run(
-            [sys.executable, "-m", "meetward.lifter.workbook"],
+            [sys.executable, "-P", "-m", "meetward.lifter.workbook"],
             input=data,
             capture_output=True,
             timeout=_SECONDS,
@@ -91,7 +90,7 @@ def sheets_of(data: bytes) -> list[SheetCells]:
     from python_calamine import CalamineWorkbook, SheetTypeEnum, SheetVisibleEnum
 
     book = CalamineWorkbook.from_filelike(BytesIO(data))
-    errors = _errors_by_sheet(data)
+    errors = failed_formulas(data)
     sheets = []
     for about in book.sheets_metadata[:MOST_SHEETS]:
         if about.typ != SheetTypeEnum.WorkSheet:
@@ -111,44 +110,6 @@ def sheets_of(data: bytes) -> list[SheetCells]:
         merged = [(*first, *last) for first, last in sheet.merged_cell_ranges or ()]
         sheets.append(SheetCells(about.name, rows, merged, hidden))
     return sheets
-
-
-def _errors_by_sheet(data: bytes) -> dict[str, list[tuple[int, int, str]]]:
-    """Cells of an XLSX whose formula failed: the reader gives them as empty, which would hide them."""
-    main = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
-    relation = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
-    errors: dict[str, list[tuple[int, int, str]]] = {}
-    try:
-        with zipfile.ZipFile(BytesIO(data)) as parts:
-            targets = {
-                link.get("Id"): (link.get("Target") or "").lstrip("/").removeprefix("xl/")
-                for link in ElementTree.fromstring(parts.read("xl/_rels/workbook.xml.rels"))
-            }
-            for sheet in ElementTree.fromstring(parts.read("xl/workbook.xml")).iter(f"{main}sheet"):
-                found = []
-                with parts.open(f"xl/{targets[sheet.get(relation)]}") as part:
-                    for _, element in ElementTree.iterparse(part):
-                        if element.tag == f"{main}c" and element.get("t") == "e":
-                            where = _place(element.get("r") or "")
-                            if where is not None:
-                                found.append((*where, element.findtext(f"{main}v") or "#N/A"))
-                        elif element.tag == f"{main}row":
-                            element.clear()
-                errors[sheet.get("name") or ""] = found
-    except (zipfile.BadZipFile, ElementTree.ParseError, KeyError, ValueError, OSError, NotImplementedError):
-        return errors
-    return errors
-
-
-def _place(reference: str) -> tuple[int, int] | None:
-    """``"AB7"`` as row 6, column 27."""
-    letters = reference.rstrip("0123456789")
-    if not letters.isalpha() or len(letters) > 3 or not reference[len(letters) :]:
-        return None
-    column = 0
-    for one in letters.upper():
-        column = column * 26 + ord(one) - ord("A") + 1
-    return int(reference[len(letters) :]) - 1, column - 1
 
 
 def _sent(cell: Cell) -> object:
