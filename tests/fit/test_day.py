@@ -264,3 +264,26 @@ def test_who_counts_in_pounds_reads_starts_in_pounds_too():
     )
 
     assert "start at 198.4 lb (90 kg)" in done.segments[0].lines[0].sets[0].instruction
+
+
+def test_a_movement_lifted_again_needs_two_steps_at_most():
+    plan = cycle((session(*(line("snatch", sets(3, 2, load=percent(p))) for p in (60, 80))),))
+    done = day_sheet(plan, 1, 1, lifter(snatch=150), CATALOGUE)
+    first, again = done.segments[0].lines
+
+    assert len(first.ladder.steps) > 2
+    assert 1 <= len(again.ladder.steps) <= 2
+
+
+def test_a_lift_by_feel_before_counts_as_the_first_lift():
+    plan = cycle(
+        (
+            session(
+                line("snatch", sets(1, 1, load=Heavy(1))), line("back_squat", sets(3, 5, load=percent(70)))
+            ),
+        )
+    )
+    done = day_sheet(plan, 1, 1, lifter(snatch=80, back_squat=130), CATALOGUE)
+
+    assert done.segments[0].lines[0].ladder is None  # its first weight is not known
+    assert done.segments[0].lines[1].ladder.steps[0].dag > 2_000

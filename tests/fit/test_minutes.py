@@ -39,6 +39,10 @@ def test_work_with_a_time_takes_that_time():
     assert seconds(line("side_plank", sets(None, None, within_s=480))) == pytest.approx(480)
 
 
+def test_a_hold_with_no_count_is_done_once():
+    assert seconds(line("side_plank", sets(None, None, hold_s=Span(360, 360)))) == pytest.approx(365)
+
+
 def test_exercises_done_in_turn_share_the_clock():
     pull = line("snatch_pull", sets(3, 3, load=percent(80), rest_s=Span(120, 120)), turn="A")
     plank = line("side_plank", sets(3, None, hold_s=Span(30, 30), rest_s=Span(60, 60)), turn="A")

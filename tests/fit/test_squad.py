@@ -38,7 +38,7 @@ def one_by_one(plan, who) -> tuple[list[int], list[int], list[bool]]:
     return low, high, start
 
 
-@settings(max_examples=300)
+@settings(max_examples=200)
 @given(
     st.lists(st.lists(lines, min_size=1, max_size=4), min_size=1, max_size=3), st.lists(lifters, max_size=5)
 )

@@ -36,7 +36,7 @@ OF_AGE = 18
 def cautions(session: Session, lifter: Lifter, catalogue: Catalogue, on: date | None) -> tuple[str, ...]:
     """Cautions of a day, the general ones first; each once.
 
-    Of each movement the first caution is on the sheet; the rest stands in its text.
+    Of each movement with the bar the first caution is on the sheet; all others stand in the teaching text.
     on : the day, for the lifter's age.
     """
     return tuple(dict.fromkeys(_cautions(session, lifter, catalogue, on)))
@@ -54,7 +54,7 @@ def _cautions(session: Session, lifter: Lifter, catalogue: Catalogue, on: date |
         yield NEAR_LIMIT
     for line in lines:
         for movement in _movements(line, catalogue):
-            for caution in movement.cautions[:1]:
+            for caution in movement.cautions[:1] if movement.barbell else ():
                 yield f"{movement.name}: {caution}"
 
 

@@ -33,6 +33,13 @@ from meetward.problem import Place, Problem
 _Weighed = tuple[Line, tuple[tuple[SetGroup, Weight], ...]]
 
 
+STEPS = 6
+"""Most steps of a ladder above the empty bar. Common practice, no source, as is the next."""
+
+STEPS_WHEN_LIFTED_AGAIN = 2
+"""The same for a movement that was lifted before on the day."""
+
+
 class NoSuchSession(ValueError):
     """A week or session that the cycle does not have."""
 
@@ -152,7 +159,7 @@ def _ladders(
     None for lines that need no warm-up: the empty bar, and accessories that count as no lift.
     """
     found: dict[tuple[int, int], Ladder | None] = {}
-    laddered = 0
+    lifted: set[str] = set()
     for s, (segment, lines) in enumerate(weighed):
         for n, (line, sets) in enumerate(lines):
             movements = [m for part in line.parts if (m := catalogue.movements.get(part.movement))]
@@ -163,9 +170,10 @@ def _ladders(
                 found[s, n] = None
             elif first is not None:
                 group, start_dag = first
+                again = bool(lifted.intersection(m.id for m in movements))
                 needed = start_dag > lifter.kit.bar_dag
-                found[s, n] = _ladder(lifter, start_dag, group, laddered > 0) if needed else None
-                laddered += needed
+                found[s, n] = _ladder(lifter, start_dag, group, bool(lifted), again) if needed else None
+            lifted.update(m.id for m in movements if m.lifts_per_rep)
     return found
 
 
@@ -177,7 +185,8 @@ def _first_work(sets: tuple[tuple[SetGroup, Weight], ...]) -> tuple[SetGroup, in
     return None
 
 
-def _ladder(lifter: Lifter, first_work_dag: int, group: SetGroup, second: bool) -> Ladder:
+def _ladder(lifter: Lifter, first_work_dag: int, group: SetGroup, second: bool, again: bool) -> Ladder:
+    """The ladder to a first work weight; ``second`` lift of the day, or a movement lifted ``again``."""
     reps = [r.low for r in group.reps if r and r.low]
     load = group.load
     stands_on_best = isinstance(load, Percent) and load.of.kind in ("default", "lift")
@@ -188,6 +197,7 @@ def _ladder(lifter: Lifter, first_work_dag: int, group: SetGroup, second: bool) 
         reps_of_work=max(reps, default=3),
         second_lift_of_the_day=second,
         intensity_permille=low or None,
+        max_steps=STEPS_WHEN_LIFTED_AGAIN if again else STEPS,
     )
 
 

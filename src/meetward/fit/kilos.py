@@ -189,10 +189,10 @@ def range_words(standing: Standing) -> str:
 
 
 def _off_bar(millidag: int, how: Rounding) -> Loaded:
-    """A weight that is no bar: as written, or to the nearest half kilo, a tie to the lighter."""
+    """A weight that is no bar: as written, or to the nearest half kilo (at least one), a tie down."""
     if how is Rounding.PLAIN:
         return Loaded(millidag // MILLIDAG_PER_DAG, True, "exact")
-    dag = (millidag + 24_999) // 50_000 * 50
+    dag = max((millidag + 24_999) // 50_000, 1) * 50
     return Loaded(dag, dag * MILLIDAG_PER_DAG == millidag, "nearest")
 
 

@@ -166,7 +166,8 @@ def line_sets(line: Line, catalogue: Catalogue) -> Iterator[_Set]:
             continue
         sets = sets_of(group)
         if sets is None:
-            sets = HEAVY_SETS if isinstance(group.load, Heavy) else OPEN_SETS
+            once = group.hold_s or group.distance_m
+            sets = HEAVY_SETS if isinstance(group.load, Heavy) else 1 if once else OPEN_SETS
         elif isinstance(group.load, Heavy):
             sets = max(sets, HEAVY_SETS)
         work_s = set_s(group, line, entries)

@@ -164,7 +164,7 @@ def _rounded(arrays: CycleArrays, bests: NDArray[np.int32], table: RoundingTable
     np.minimum(table.nearest(aims[1:near]), most_dag, out=out[1:near], casting="unsafe")
     out[near:down] = table.down(aims[near:down])
     out[down:climb] = _climbing(arrays, bests, table, slice(down, climb))
-    out[climb:half] = (aims[climb:half] + 24_999) // 50_000 * 50
+    out[climb:half] = np.maximum((aims[climb:half] + 24_999) // 50_000, 1) * 50
     out[half:plain] = aims[half:plain] // MILLIDAG
     out *= aims > 0
     return out

@@ -59,7 +59,7 @@ class Rounding(IntEnum):
     NEAREST = 0  # what this bar makes, nearest, a tie to the lighter
     DOWN = 1  # the heaviest that this bar makes at or under it
     CLIMB = 2  # one step of sets that climb on this bar
-    HALF_KILO = 3  # not on the bar: to the nearest half kilo, a tie to the lighter
+    HALF_KILO = 3  # not on the bar: to the nearest half kilo, a tie to the lighter, never to nothing
     PLAIN = 4  # not on the bar, as written
 
 
