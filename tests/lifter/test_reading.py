@@ -452,6 +452,20 @@ def test_the_month_first_when_the_sheet_shows_it(both):
     assert not [p for p in reading.problems if p.kind == "day or month first"]
 
 
+def test_a_corner_without_heading_above_a_second_table(both):
+    reading = both(
+        [
+            [None, "Snatch"],
+            ["Ann Sole", 70],
+            [],
+            ["Name", "Snatch", "C&J", "Back squat"],
+            ["Bo Quay", 100, 120, 160],
+        ]
+    )
+
+    assert [lifter.name for lifter in reading.lifters] == ["Ann Sole", "Bo Quay"]
+
+
 def test_the_sheet_that_looks_like_a_squad_is_read_and_named():
     reading = read(
         as_xlsx(

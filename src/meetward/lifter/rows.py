@@ -98,7 +98,7 @@ class RowReader:
         draft = Draft()
         row_unit = self._unit(row, draft)
         for column in self.table.columns:
-            cell = row[column.at] if column.at < len(row) else None
+            cell = _at(row, column)
             if cell is None or column.ignored or (isinstance(cell, str) and not cell.strip()):
                 continue
             if column.role == "best":
@@ -119,7 +119,7 @@ class RowReader:
 
     def _unit(self, row: Sequence[Cell], draft: Draft) -> Unit | None:
         column = self.table.first("unit")
-        cell = row[column.at] if column is not None and column.at < len(row) else None
+        cell = _at(row, column)
         if column is None or is_blank(cell):
             return None
         unit = unit_of(words_of(cell))
@@ -144,82 +144,64 @@ class RowReader:
         self._tell(draft, column, cell, *read.doubts)
         if read.dag is None:
             return
-        if (column.unit and row_unit and column.unit != row_unit) and read.unit is None:
-            self._tell(
-                draft, column, cell,
-                Doubt("two units",
-                f"The heading says {column.unit} and the row {row_unit}; it is read as {column.unit}.",
-                      "Name the unit in one place."),
-            )  # fmt: skip
+        if column.unit and row_unit and column.unit != row_unit and read.unit is None:
+            message = f"The heading says {column.unit} and the row {row_unit}; it is read as {column.unit}."
+            self._tell(draft, column, cell, Doubt("two units", message, "Name the unit in one place."))
         reps = read.reps or column.reps
         if read.reps and column.reps > 1 and read.reps != column.reps:
-            doubt = Doubt(
-                "reps", f"The heading says {column.reps} reps and the cell {read.reps}; the cell counts.",
-                "Keep one number of reps in a column.",
-            )  # fmt: skip
-            self._tell(draft, column, cell, doubt)
-        on, kind, notes = read.on, read.kind, [read.note]
-        for other in self.table.columns:
-            if self.table.belongs.get(other.at) != column.at:
-                continue
-            beside = row[other.at] if other.at < len(row) else None
-            if other.role == "best note" and beside is not None:
-                notes.append(tidy(words_of(beside) if not isinstance(beside, str) else beside))
-            elif is_blank(beside):
-                continue
-            elif other.role == "best kind":
-                kind = kind or self._kind(other, beside, draft)
-            elif on is None:
-                on, note = self._date(other, beside, draft)
-                notes.append(note)
-        whole_row = self.table.first("date")
-        if on is None and whole_row is not None and whole_row.at not in self.table.belongs:
-            beside = row[whole_row.at] if whole_row.at < len(row) else None
-            if not is_blank(beside):
-                on = read_date(beside, self.today, month_first=self.month_first).on
+            message = f"The heading says {column.reps} reps and the cell {read.reps}; the cell counts."
+            self._tell(draft, column, cell, Doubt("reps", message, "Keep one number of reps in a column."))
+        on, kind, note = self._beside(row, column, read, draft)
         # A day of its own says that it was lifted then; without one somebody only says so.
         kind = kind or column.kind or ("tested" if on is not None and reps == 1 else "stated")
-        note = "; ".join(dict.fromkeys(filter(None, notes)))
         draft.bests.append((column, Best(column.lift, read.dag, on, kind, reps, note)))
         if bare:
             draft.bare.add(column.lift)
         draft.units.add(read.unit or column.unit or row_unit or self.table.unit or "kg")
 
+    def _beside(
+        self, row: Sequence[Cell], column: Column, read: WeightRead, draft: Draft
+    ) -> tuple[date | None, BestKind | None, str]:
+        """Day, kind and note of a best: from its cell, else the columns that belong to it, else the row."""
+        on, kind, notes = read.on, read.kind, [read.note]
+        for other in self.table.columns:
+            cell = _at(row, other) if self.table.belongs.get(other.at) == column.at else None
+            if cell is None or (is_blank(cell) and other.role != "best note"):
+                continue
+            if other.role == "best note":
+                notes.append(tidy(cell) if isinstance(cell, str) else words_of(cell))
+            elif other.role == "best kind":
+                kind = kind or self._kind(other, cell, draft)
+            elif on is None:
+                on, note = self._date(other, cell, draft)
+                notes.append(note)
+        whole_row = self.table.first("date")
+        if on is None and whole_row is not None and whole_row.at not in self.table.belongs:
+            cell = _at(row, whole_row)
+            if not is_blank(cell):
+                on = read_date(cell, self.today, month_first=self.month_first).on
+        return on, kind, "; ".join(dict.fromkeys(filter(None, notes)))
+
     def _one_best(self, row: Sequence[Cell], row_unit: Unit | None, draft: Draft) -> None:
         """The best of a row that names its lift in one column and the weight in another."""
         lifts, loads, reps = (self.table.first(role) for role in ("lift", "load", "reps"))
-        if lifts is None or loads is None:
+        named, load = _at(row, lifts), _at(row, loads)
+        if lifts is None or loads is None or is_blank(named) or is_blank(load):
             return
-        named, load = (row[column.at] if column.at < len(row) else None for column in (lifts, loads))
-        if is_blank(named) or is_blank(load):
-            return
-        lift, number, unread = words_of(named), 1, None
+        lift = words_of(named)
         found = self.catalogue.find(lift, "movement")
         if found is None:
             near = self.catalogue.suggest(lift) if len(lift) <= LONGEST_CELL else None
+            message = f"'{lift[:60]}' is not in the catalogue, so the row's best is not read."
             repair = f"If it is {near}, write that." if near else "Write the lift as the catalogue has it."
-            doubt = _stop(
-                "unknown lift",
-                f"'{lift[:60]}' is not in the catalogue, so the row's best is not read.",
-                repair,
-            )
-            self._tell(draft, lifts, named, doubt)
+            self._tell(draft, lifts, named, _stop("unknown lift", message, repair))
             return
-        if reps is not None and reps.at < len(row) and not is_blank(row[reps.at]):
-            unread = row[reps.at]
-            count = number_of(unread)
-            if count is None or count != count.to_integral_value() or not 1 <= count <= MOST_REPS:
-                self._tell(
-                    draft,
-                    reps,
-                    unread,
-                    _stop(
-                        "reps", f"'{words_of(unread)[:40]}' is no number of reps.", "Write 1 for a single."
-                    ),
-                )
-                return
-            number = int(count)
-        column = msgspec.structs.replace(loads, lift=found.entry.id, reps=number)
+        count = number_of(_at(row, reps))
+        if reps is not None and not is_blank(_at(row, reps)) and count not in range(1, MOST_REPS + 1):
+            message = f"'{words_of(_at(row, reps))[:40]}' is no number of reps; the best is not read."
+            self._tell(draft, reps, _at(row, reps), _stop("reps", message, "Write 1 for a single."))
+            return
+        column = msgspec.structs.replace(loads, lift=found.entry.id, reps=int(count or 1))
         self._best(row, column, load, row_unit, draft)
 
     def _kind(self, column: Column, cell: Cell, draft: Draft) -> BestKind | None:
@@ -237,7 +219,7 @@ class RowReader:
     def _names(self, row: Sequence[Cell], draft: Draft) -> None:
         parts = []
         for column in self.table.all("name", "first name", "surname"):
-            cell = row[column.at] if column.at < len(row) else None
+            cell = _at(row, column)
             word = " ".join(words_of(cell).split())
             if any(map(str.isalnum, word)):
                 parts.append((column.role == "surname", word))
@@ -359,6 +341,11 @@ _READERS: dict[str, Callable[[RowReader, Column, Cell, Unit | None, Draft], None
     "notes": RowReader._notes,
     "date": RowReader._row_date,
 }
+
+
+def _at(row: Sequence[Cell], column: Column | None) -> Cell:
+    """The cell of a row in a column; None where there is no such cell or no such column."""
+    return row[column.at] if column is not None and column.at < len(row) else None
 
 
 def _stop(kind: str, message: str, repair: str) -> Doubt:

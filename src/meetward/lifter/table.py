@@ -14,11 +14,11 @@ import msgspec
 from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.cell import Cell, is_blank, number_of, words_of
 from meetward.lifter.grid import Sheet
-from meetward.lifter.headings import UNKNOWN, Column, Role, heading_unit, read_heading
+from meetward.lifter.headings import LONGEST_HEADING, UNKNOWN, Column, Role, heading_unit, read_heading
 from meetward.lifter.weights import Unit
 
 _ROWS_LOOKED_AT = 60
-_SURE = 4  # a name and something else
+_SURE = 4  # names and something else
 _MOST_COLUMNS = 400
 _NAMES: tuple[Role, ...] = ("name", "first name", "surname", "key")
 _ONCE: tuple[Role, ...] = (
@@ -98,40 +98,45 @@ def table_at(sheet: Sheet, row: int, catalogue: Catalogue) -> Table | None:
     if not any(isinstance(cell, str) for cell in lower) or sum(map(_is_figure, lower)) > 1:
         return None
     upper, spread = _row_above(sheet, row)
-    columns: list[Column] = []
-    own = 0
-    for at in range(min(max(len(lower), len(upper)), _MOST_COLUMNS)):
-        below, above = _at(lower, at), _at(spread, at)
-        column = None
-        if not is_blank(below):
-            if not is_blank(above):
-                column = read_heading(f"{words_of(above)} {words_of(below)}", at, catalogue)
-                if column is not None and column.ignored:
-                    column = None
-            column = column or read_heading(below, at, catalogue)
-            own += column is not None and not column.ignored
-        elif not is_blank(_at(upper, at)):
-            column = read_heading(_at(upper, at), at, catalogue)
-        if column is None:
-            heading = " ".join(words_of(below).split())[:80]
-            column = Column(at, heading, ignored=UNKNOWN)
-        elif column.role in ("best", "bodyweight") and column.unit is None and (unit := heading_unit(above)):
-            column = msgspec.structs.replace(column, unit=unit)
-        columns.append(column)
+    width = min(max(len(lower), len(upper)), _MOST_COLUMNS)
+    columns = [_column(at, _at(lower, at), _at(upper, at), _at(spread, at), catalogue) for at in range(width)]
+    # Without a heading of its own the row is the first lifter's, below the real headings.
+    if not any(not column.ignored and not is_blank(_at(lower, column.at)) for column in columns):
+        return None
     columns = _each_once(_one_best_a_row(columns))
-    read = [column for column in columns if not column.ignored]
-    if not any(column.role in _NAMES for column in read):
+    if not any(column.role in _NAMES for column in columns):
         corner = _corner(sheet, row, columns)
-        if corner is None or not any(column.role == "best" for column in read):
+        if corner is None or not any(column.role == "best" for column in columns):
             return None
         columns[corner] = Column(corner, columns[corner].heading, "name")
-    if not own or len(read) + (corner is not None if not read else 0) < 1:
-        return None
-    score = len({(c.role, c.lift, c.reps, c.kind) for c in read}) + 0.01 * sum(
-        c.unit is not None for c in read
-    )
-    score += 2 * any(column.role in _NAMES for column in read) + 0.001 * own
-    return Table(row, tuple(columns), _belongings(columns), _title_unit(sheet, row), score)
+    return Table(row, tuple(columns), _belongings(columns), _title_unit(sheet, row), _score(columns, lower))
+
+
+def _column(at: int, below: Cell, above: Cell, spread: Cell, catalogue: Catalogue) -> Column:
+    """The column by its heading with what stands over it, by the heading alone, or by the latter alone."""
+    column = None
+    if is_blank(below):
+        column = read_heading(above, at, catalogue)
+    else:
+        if not is_blank(spread):
+            column = read_heading(f"{words_of(spread)} {words_of(below)}", at, catalogue)
+        if column is None or column.ignored:
+            column = read_heading(below, at, catalogue)
+    if column is None:
+        return Column(at, " ".join(words_of(below).split())[:LONGEST_HEADING], ignored=UNKNOWN)
+    if column.role in ("best", "bodyweight") and column.unit is None and (unit := heading_unit(spread)):
+        return msgspec.structs.replace(column, unit=unit)
+    return column
+
+
+def _score(columns: list[Column], lower: Sequence[Cell]) -> float:
+    """How much is understood: a point a column, two more for names; units and own headings break ties."""
+    read = [column for column in columns if not column.ignored]
+    different = len({(column.role, column.lift, column.reps, column.kind) for column in read})
+    named = 2 * any(column.role in _NAMES for column in read)
+    units = sum(column.unit is not None for column in read)
+    own = sum(not is_blank(_at(lower, column.at)) for column in read)
+    return different + named + 0.01 * units + 0.001 * own
 
 
 def _row_above(sheet: Sheet, row: int) -> tuple[list[Cell], list[Cell]]:
