@@ -244,3 +244,25 @@ def test_a_higher_percentage_or_a_better_best_never_weighs_less(best, permille, 
 
     assert at(best, permille) <= at(best, permille + more)
     assert at(best, permille) <= at(best + more, permille)
+
+
+@pytest.mark.parametrize("best_kg", [0, 700])
+def test_a_best_that_nobody_lifts_is_no_best(best_kg):
+    done = weigh("snatch", percent(70), lifter(snatch=best_kg))
+
+    assert done.high_dag is None
+    assert [p.kind for p in done.problems] == ["no best"]
+
+
+def test_a_dumbbell_is_never_rounded_to_nothing():
+    assert weigh("dumbbell_press", percent(1), lifter(dumbbell_press=10)).high_dag == 50
+
+
+def test_a_part_of_which_nothing_is_known_makes_a_complex_a_start():
+    # Nothing leads to the push press in this catalogue.
+    done = weigh("clean + push_press", percent(60), lifter(competition_kit(), clean=100))
+
+    assert (done.high_dag, done.placeholder) == (6_000, True)
+    assert "Nothing is known of the push press" in done.instruction
+    assert [p.kind for p in done.problems] == ["no best"]
+    assert "low end" not in done.why.said

@@ -106,25 +106,25 @@ def _weighed(
         rounded = load_range(kit, low, high)
     low_dag, high_dag = rounded[0].dag, rounded[-1].dag
     said = _said(aim, group, standing, (low, high), rounded, weights, standings.catalogue)
+    problems = _loading_problems(rounded, aim, (low, high), standings, at)
     instruction = ""
-    if standing and standing.derived:
-        name = lift_words(standing.lift, standings.catalogue)
-        instruction = (
-            f"{WORK_UP}: start at {weight_words(low_dag, standings.lifter)}. No best {name} is known; "
-            f"it lies probably between {range_words(standing)} kg."
-        )
+    if standing and standing.only_a_start:
+        instruction = f"{WORK_UP}: start at {weight_words(low_dag, standings.lifter)}. "
+        instruction += _what_is_not_known(standing, standings.catalogue)
+        if standing.unknown:
+            problems = (*problems, _no_best(standing.unknown, "", standings, at))
     elif isinstance(group.load, ByCategory) and standings.lifter.category is None:
         instruction = "The profile names no category, so this is the lighter of the two weights."
-    return Weight(
-        low_dag,
-        high_dag,
-        weights,
-        aim.on_bar,
-        bool(standing and standing.derived),
-        instruction,
-        said,
-        _loading_problems(rounded, aim, (low, high), standings, at),
-    )
+    placeholder = bool(standing and standing.only_a_start)
+    return Weight(low_dag, high_dag, weights, aim.on_bar, placeholder, instruction, said, problems)
+
+
+def _what_is_not_known(standing: Standing, catalogue: Catalogue) -> str:
+    if standing.unknown:
+        names = " and ".join(lift_words(lift, catalogue) for lift in standing.unknown)
+        return f"Nothing is known of the {names}, which may be the lighter part."
+    name = lift_words(standing.lift, catalogue)
+    return f"No best {name} is known; it lies probably between {range_words(standing)} kg."
 
 
 def _said(
@@ -233,15 +233,21 @@ def _without_best(group: SetGroup, line: Line, aim: Target, standings: Standings
         inputs=(("load", said), (f"best {names}{reps}", "not known")),
         rule="no best, no kilo",
     )
-    problem = Problem(
+    lifts = tuple(lift.lift for lift in aim.reference.lifts)
+    instruction = f"{WORK_UP}: a weight with clean reps and some in reserve. No best {names}{reps} is known."
+    problem = _no_best(lifts, reps, standings, at)
+    return Weight(None, None, (), aim.on_bar, False, instruction, why, (problem,))
+
+
+def _no_best(lifts: tuple[str, ...], reps: str, standings: Standings, at: Place) -> Problem:
+    names = " or ".join(lift_words(lift, standings.catalogue) for lift in lifts)
+    return Problem(
         at,
         kind="no best",
         message=f"{standings.lifter.name} has no best {names}{reps}, so loads that stand on it are open.",
         repair=f"Enter a best {names}{reps} in the profile, or a lift that it can be derived from.",
         severity="look",
     )
-    instruction = f"{WORK_UP}: a weight with clean reps and some in reserve. No best {names}{reps} is known."
-    return Weight(None, None, (), aim.on_bar, False, instruction, why, (problem,))
 
 
 def _without_kilos(group: SetGroup, line: Line, catalogue: Catalogue, at: Place) -> Weight:

@@ -201,7 +201,7 @@ def squad_of(lifters: Sequence[Lifter], references: Sequence[Reference], catalog
         for at, reference in enumerate(references):
             bests[row, at] = standings.best_dag(reference)
             standing = standings.of(reference) if reference.kind == "best" else None
-            derived[row, at] = bool(standing and standing.derived)
+            derived[row, at] = bool(standing and standing.only_a_start)
     kits: dict[BarAndDiscs, int] = {}
     kit_of = [kits.setdefault(lifter.kit, len(kits)) for lifter in lifters]
     category_of = [CATEGORIES.index(lifter.category) for lifter in lifters]

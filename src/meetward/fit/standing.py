@@ -13,10 +13,11 @@ class Standing(NamedTuple):
     """A best to count on.
 
     dag : what percentages are taken of: the best, or the low end of a derived one. [10 g]
-    derived : the best is derived from other lifts, so kilos are a start and no prescription.
+    derived : the best is derived from other lifts.
     low_dag, high_dag : range of a derived or estimated best; equal to ``dag`` for one that was lifted. [10 g]
     said : the best in words: "best snatch 85 kg (tested 3 Oct 2026)".
     lift : catalogue id of the lift.
+    unknown : lifts of a complex of which nothing is known, so that one of them may be the lighter.
     """
 
     dag: int
@@ -26,6 +27,12 @@ class Standing(NamedTuple):
     said: str
     lift: str
     why: Why
+    unknown: tuple[str, ...] = ()
+
+    @property
+    def only_a_start(self) -> bool:
+        """Kilos that stand on it are a start to work up from and no prescription."""
+        return self.derived or bool(self.unknown)
 
 
 class Standings:
@@ -39,8 +46,8 @@ class Standings:
     def of(self, reference: Reference) -> Standing | None:
         """What ``reference`` is for this lifter; None where nothing is known of it.
 
-        Of several lifts, the lightest decides, derived ones by their typical weight. Where one of them is not
-        known at all, what the others say is only a start, like a derived best.
+        Of several lifts, the lightest decides, derived ones by their typical weight. Where nothing is known
+        of one of them, what the others say is only a start, as with a derived best.
         """
         if reference not in self._known:
             self._known[reference] = self._lightest(reference)
@@ -61,12 +68,12 @@ class Standings:
         return list(found.values())
 
     def _lightest(self, reference: Reference) -> Standing | None:
-        found = [self._one(lift, reference.reps) for lift in reference.lifts]
-        known = [each for each in found if each is not None]
+        found = [(lift.lift, self._one(lift, reference.reps)) for lift in reference.lifts]
+        known = [each for _, each in found if each is not None]
         if not known:
             return None
         _, standing = min(known, key=lambda each: each[0])
-        return standing if len(known) == len(found) else standing._replace(derived=True)
+        return standing._replace(unknown=tuple(lift for lift, each in found if each is None))
 
     def _one(self, lift: Lift, reps: int) -> tuple[int, Standing] | None:
         """The weight by which lifts are compared, and the standing. A weight that nobody lifts is no best."""
