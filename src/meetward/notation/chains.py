@@ -3,10 +3,8 @@
 from meetward.cycle.tree import Span
 
 from . import words as w
-from .items import Amount, Item, Weight
+from .items import ONE, Amount, Item, Weight
 from .numbers import NumberForms, Op
-
-ONE = Span(1, 1)
 
 
 class ChainForms(NumberForms):
@@ -132,6 +130,10 @@ class ChainForms(NumberForms):
             self.put_scheme(count=count, reps=((w.TIMES_OF[self.word(j)],) * 2 + (False,),))
             self.i = j + 1
             return True
+        ladder = self.comma_ladder(j)
+        if ladder is not None and count == Span(len(ladder.values), len(ladder.values)):
+            self.i = ladder.end
+            return self._ladder(ladder, None)
         later = self.operand(j)
         if later is None or (later.is_load and later.kind != "bar"):
             self.put_scheme(count=count)
@@ -447,6 +449,16 @@ class ChainForms(NumberForms):
             return True
         if any(o.unit == "singles" for o in rest):
             return False
+        cur = self.cur
+        if len(rest) == 1 and cur is not None and cur.count is not None and cur.count is not ONE and first.unit == "":
+            if cur.reps is None and cur.pair is None and cur.load is None and self.sep not in (";", "then"):
+                # "3 sets @ 70% x 5"
+                reps = self.reps_of(first)
+                if reps is None:
+                    return False
+                self.put_load(weight)
+                cur.reps = reps
+                return True
         if len(rest) == 1:
             self._start_loaded(weight)
             if first.unit == "sets":

@@ -3,7 +3,7 @@
 from meetward.cycle.tree import Span
 
 from . import words as w
-from .items import Amount, Doubt, Item, Scan, Weight
+from .items import ONE, Amount, Doubt, Item, Scan, Weight
 from .names import NameReader
 from .tokens import Token
 
@@ -56,6 +56,7 @@ class Cursor:
     def new_item(self) -> Item:
         """Begin the next sets."""
         self.cur = Item(self.tok(min(self.i, self.n - 1)).start, self.chain_number)
+        self.cur.apart = self.sep in (";", "then", "+")
         self.scan.items.append(self.cur)
         self.sep = ""
         return self.cur
@@ -152,9 +153,9 @@ class Cursor:
     ) -> bool:
         if cur.pair is not None or cur.solo is not None:
             return False
-        if count is not None and cur.count is not None:
+        if count is not None and cur.count is not None and cur.count is not ONE:
             return False
-        if reps is not None and cur.reps is not None and not (cur.reps == reps and count is not None):
+        if reps is not None and cur.reps is not None and not (cur.reps == reps and count is not None and cur.load is None):
             return False
         if (pair is not None or solo is not None) and cur.scheme:
             return False

@@ -5,8 +5,7 @@ import re
 from meetward.cycle.tree import Pause, Span
 
 from . import words as w
-from .chains import ONE
-from .items import Scan, Weight
+from .items import ONE, Item, Scan, Weight
 from .names import NameReader, place_at, seconds_at
 from .conventions import KG, LB, PERCENT
 from .signs import SignForms
@@ -29,6 +28,12 @@ _TURN = re.compile(
 _LETTER = re.compile(r"\s*(?:[A-Ha-h][.)]|\([A-Ha-h]\))\s+(?=\S)")
 _HANGING = re.compile(
     r"(?:after|between|before|during|following|end|finish)\s+(?:each|every|all|the|your)\b", re.IGNORECASE
+)
+
+
+_COMPARED = frozenset(
+    """heavier lighter more less over under increase increases jump jumps increment increments opener openers goal
+    target""".split()
 )
 
 
@@ -95,14 +100,9 @@ class Scanner(SignForms):
             self._side(i + 1)
         elif kind == "-":
             if not self.drop(i):
-                if (
-                    self.kind(i + 1) == "n"
-                    and self.glued(i + 1)
-                    and not self.glued(i)
-                    and i > 0
-                    and self.kind(i - 1) != ")"
-                    and self.cur is not None
-                ):
+                tight = self.kind(i + 1) == "n" and self.glued(i + 1) and not self.glued(i)
+                listed = self.kind(i + 2) in (",", "/", "", ")") or self.kind(i - 1) in (",", "/")
+                if tight and i > 0 and self.kind(i - 1) != ")" and (self.cur is not None or listed):
                     self.doubt("negative", i, i + 1)
                 self.i = i + 1
         elif kind == "+":
@@ -154,7 +154,9 @@ class Scanner(SignForms):
 
     def _number_word(self, i: int) -> bool:
         op = self.operand(i)
-        return op is not None and op.unit != "" and self.take_chain(i)
+        if op is None or (op.unit == "" and self.word(op.end) not in ("by", "x") and self.kind(op.end) != "x"):
+            return False
+        return self.take_chain(i)
 
     def _number(self, i: int) -> None:
         if self._positions(i) or self._minutes(i):
@@ -180,6 +182,10 @@ class Scanner(SignForms):
         if self._clock(i) or self._held(i) or self._conversion(i) or self._waves_before(i):
             return
         ladder = self.comma_ladder(i)
+        if ladder is not None and self.cur is not None and self._counts(self.cur, len(ladder.values)):
+            # "3 sets: 8, 7, 6"
+            self.scan.items.pop()
+            self.cur = None
         if ladder is not None and not (
             self.cur is not None and self.cur.scheme and self.cur.load is None and not self.sep
         ):
@@ -242,6 +248,8 @@ class Scanner(SignForms):
             and not cur.load.of[1]
         ):
             self.of_base(cur.load)
+        if self.word(self.i) in _COMPARED:
+            self.doubt("either", self.i, self.i)
 
     def _minutes(self, i: int) -> bool:
         """ "1-3min: 50kg": minutes of an interval."""
@@ -312,6 +320,11 @@ class Scanner(SignForms):
         self.scan.all.within_s = got[0].high
         self.i = j
         return True
+
+    @staticmethod
+    def _counts(item: Item, number: int) -> bool:
+        """Whether nothing was said yet but this very number of sets."""
+        return item.count == Span(number, number) and item.reps is None and item.pair is None and item.load is None
 
     def _pause_length(self, i: int) -> bool:
         """"Paused front squat (3 sec)", "2 seconds in the hole": how long a pause is."""
@@ -403,6 +416,9 @@ class Scanner(SignForms):
         numbers = [k for k in range(self.n) if self.toks[k].kind in ("n", "t", "c") and k not in kept]
         for k in kept:
             word = self.word(k)
+            if (word in w.NUMBERS and word != "one") or (word and self.glued(k) and self.kind(k - 1) == "n"):
+                self.doubt("unread number", k, k)
+                continue
             if word in w.KG or word in w.LB or word in ("percent", "pct"):
                 self.doubt("words between", k, k)
                 continue

@@ -28,6 +28,9 @@ class Weight:
         self.other: Weight | None = None
 
 
+ONE = Span(1, 1)
+"""One set because nobody said how many: "70 % x 3". Told from a one that was written by being this very object."""
+
 Amount = tuple[int | None, int | None, bool]
 """Repetitions: low, high, or more. (None, None, True) is as many as possible; (None, None, False) not said."""
 
@@ -41,7 +44,8 @@ class Item:
     """
 
     __slots__ = (
-        "after_load", "chain", "climbing", "cluster", "cluster_rest_s", "count", "distance_m", "drop", "every_s", "hold_s", "load",
+        "after_load",
+        "apart", "chain", "climbing", "cluster", "cluster_rest_s", "count", "distance_m", "drop", "every_s", "hold_s", "load",
         "missed", "note", "pair", "per_side", "reps", "rest_s", "solo", "start", "tempo", "unsure", "wave", "within_s",
     )  # fmt: skip
 
@@ -51,6 +55,7 @@ class Item:
         self.reps: tuple[Amount, ...] | None = None
         self.pair: tuple[Amount, Amount] | None = None
         self.after_load = False
+        self.apart = False
         self.solo: Amount | None = None
         self.load: Weight | None = None
         self.climbing = self.drop = self.missed = self.per_side = False
@@ -95,7 +100,7 @@ class Scan:
     """
 
     __slots__ = (
-        "all", "behind", "doubts", "each_of", "items", "leftover", "listed", "minutes", "only_note", "parts", "pauses", "positions",
+        "all", "behind", "doubts", "each_of", "items", "leftover", "minutes", "only_note", "parts", "pauses", "positions",
         "priority", "signs", "sum_reps", "text", "trailing", "turn", "waves",
     )  # fmt: skip
 
@@ -107,7 +112,6 @@ class Scan:
         self.all = Item()
         self.pauses: list[Pause] = []
         self.positions: list[tuple[str, str]] = []
-        self.listed: list[str] = []
         self.doubts: list[Doubt] = []
         self.leftover: list[tuple[int, int]] = []
         self.trailing: list[Token] = []

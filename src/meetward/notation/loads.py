@@ -6,6 +6,7 @@ from . import words as w
 from .chains import ChainForms
 from .items import Item, Weight
 
+_FIGURES = frozenset(("percent", "kg", "lb", "bare", "bodyweight"))
 TOP = ("top", "", 0)
 _BEST = frozenset(
     "your the a their best current max maximum pr pb personal record all-time recent 1rm estimated".split()
@@ -128,7 +129,7 @@ class LoadForms(ChainForms):
             op = self.operand(j)
             if op is None or op.kind != "num" or op.unit not in ("", "reps"):
                 return False
-            return self._felt(word, op.low, op.high, op.end)
+            return self._felt(word, op.low, op.high, i, op.end)
         if self.kind(i) == "n":
             value = self.tok(i).value
             j = i + 1
@@ -139,26 +140,32 @@ class LoadForms(ChainForms):
             if not isinstance(value, int) or not isinstance(high, int):
                 return False
             if self.word(j) in ("rpe", "rir"):
-                return self._felt(self.word(j), value, high, j + 1)
+                return self._felt(self.word(j), value, high, i, j + 1)
             k = j + 1 if self.word(j) in w.REPS else j
             if (self.word(k) == "in" and self.word(k + 1) in ("reserve", "tank")) or (
                 self.word(k) == "in" and self.word(k + 1) == "the" and self.word(k + 2) in ("tank", "reserve")
             ):
-                return self._felt("rir", value, high, k + (2 if self.word(k + 1) != "the" else 3))
+                return self._felt("rir", value, high, i, k + (2 if self.word(k + 1) != "the" else 3))
             if (
                 self.word(k) == "left"
                 and self.word(k + 1) == "in"
                 and self.word(k + 2) == "the"
                 and self.word(k + 3) == "tank"
             ):
-                return self._felt("rir", value, high, k + 4)
+                return self._felt("rir", value, high, i, k + 4)
         return False
 
-    def _felt(self, scale: str, low: int, high: int, end: int) -> bool:
+    def _felt(self, scale: str, low: int, high: int, start: int, end: int) -> bool:
         if not (0 <= low <= high <= 1_000) or low % 10 or high % 10:
             return False
         self.climb = False
         self.i = end
+        cur = self.cur
+        if cur is not None and cur.scheme and cur.load is not None and cur.load.kind in _FIGURES:
+            if self.sep not in (";", "then") and not self.next_scheme():
+                # The load is said already; how it should feel is kept in words.
+                self.scan.leftover.append((self.tok(start).start, self.tok(end - 1).end))
+                return True
         self.put_load(Weight("effort", low, high, word=scale))
         return True
 
@@ -176,7 +183,8 @@ class LoadForms(ChainForms):
                 if self.word(j) in ("a", "an", "your", "the", "today's", "new"):
                     j += 1
                 if not (
-                    self.word(j) in ("heavy", "max", "maximum", "daily", *w.TIMES_OF) or self.kind(j) == "n"
+                    self.word(j) in ("heavy", "max", "maximum", "daily", *w.TIMES_OF)
+                    or (self.kind(j) == "n" and self.word(j + 1) == "rm")
                 ):
                     return False
             elif self.word(j) != "to" and word not in ("ascending", "climbing"):
@@ -351,8 +359,10 @@ class LoadForms(ChainForms):
             self.i = j
             self.put_load(Weight("open", word="heavy")) if word == "heavy" else self.heavy_item("max", None)
             return True
-        self.i = j
         cur = self.cur
+        if cur is not None and cur.scheme and cur.load is not None and not self.climb and self.sep != "then":
+            return False
+        self.i = j
         if cur is not None and cur.scheme and cur.load is None and not self.climb:
             self.put_load(Weight("open", word="heavy") if word == "heavy" else Weight("heavy", word="max"))
             return True

@@ -4,7 +4,7 @@ from .items import Amount
 from .names import PartDraft
 from .timing import TimeForms
 
-_LINKING = frozenset(("into", "followed", "to", "and", "plus", "then"))
+_LINKING = frozenset(("into", "followed", "plus", "then"))
 
 
 class PartForms(TimeForms):
@@ -26,8 +26,10 @@ class PartForms(TimeForms):
                 self.scan.leftover.append((parts[0].start, parts[0].end))
                 parts.clear()
             elif draft.movement and draft.kind == "movement":
-                if self.bracket_depth > 0 or not self.scan.items:
-                    return self._listed(draft, nxt)
+                if draft.movement == parts[0].movement and not draft.variant and len(parts) == 1:
+                    self.scan.leftover.append((draft.start, draft.end))
+                    self.i = nxt
+                    return True
                 self.doubt("second movement", i, nxt - 1)
                 self.skipped += range(i, nxt)
                 self.i = nxt
@@ -56,13 +58,6 @@ class PartForms(TimeForms):
             and len(self.scan.items) == 1
             and self.n - i <= 4
         )
-
-    def _listed(self, draft: PartDraft, nxt: int) -> bool:
-        """Single words in brackets that say how each part is done: "(push, split)"."""
-        self.scan.listed.append(draft.written)
-        self.skipped += []
-        self.i = nxt
-        return True
 
     def _letter(self, i: int) -> tuple[PartDraft, int] | None:
         """"C + J", "clean + FS + J": letters that stand for a lift only inside a complex."""

@@ -21,9 +21,8 @@ from meetward.cycle.load import (
 from meetward.cycle.tree import Part, Pause, Reps, SetGroup, Span
 from meetward.units import lb_to_dag
 
-from .chains import ONE
 from .conventions import Answers, Conventions, every_reading
-from .items import Amount, Doubt, Item, Scan, Weight
+from .items import ONE, Amount, Doubt, Item, Scan, Weight
 from .names import NameReader, PartDraft
 
 SETTLE_ORDER = "Write 'sets of' (5 sets of 3), or declare 'Order: sets first' or 'Order: reps first' above."
@@ -325,6 +324,13 @@ class _Settling:
 
     def _shared_load(self, items: list[Item]) -> None:
         """ "3x5, 2x3 @ 70 %": whose load is it?"""
+        for one, two in zip(items, items[1:], strict=False):
+            load = one.load
+            if load is None or load.start > one.start or load.kind not in ("percent", "kg", "lb", "bare") or not one.pair:
+                continue
+            if two.load is None and two.scheme and not two.apart:
+                if self.ask.ask("next load", ("same", "open"), "Write the load behind each of the sets.") == "same":
+                    two.load = load
         if len(items) < 2 or items[-1].load is None or any(i.load is not None for i in items[:-1]):
             return
         if not all(i.scheme for i in items) or items[-1].load.kind in ("heavy", "open"):

@@ -298,6 +298,21 @@ class SignForms(PhraseForms):
         if got is None:
             return
         op = got[0][0]
+        if op.kind == "num" and op.unit == "rm" and len(got[0]) == 1 and op.low == op.high and op.low % 100 == 0:
+            weight = Weight("percent", 10_000, 10_000, start=self.tok(self.i).start)
+            written = self.line[self.tok(self.i).start : self.tok(op.end - 1).end]
+            weight.of = ("rep max", "", op.low // 100) if op.low > 100 else ("default", written, 0)
+            self.i = op.end
+            self.put_load(weight)
+            return
+        if self.kind(op.end) == "x" and self.word(op.end + 1) in ("bw", "bodyweight", "body"):
+            self.doubt("numbers", i, op.end + 1)
+            self.i = op.end + 2
+            return
+        if op.kind == "num" and op.unit == "" and op.low < 200 and op.low % 100:
+            self.doubt("numbers", i, op.end - 1)
+            self.i = op.end
+            return
         if op.kind == "num" and (op.is_load or op.unit == "") and len(got[0]) == 1:
             self.i = op.end
             self.put_load(self.weight(op))
@@ -490,7 +505,7 @@ class SignForms(PhraseForms):
             self.i = op.end
             self._weights(op)
             return
-        if self.cur is not None and self.kind(i + 1) == "n":
+        if self.cur is not None and self.kind(i + 1) == "n" and self.cur.scheme and self.cur.load is not None:
             self.sep = self.sep or ";"
         self.i = i + 1
 
