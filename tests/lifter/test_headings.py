@@ -155,6 +155,20 @@ def test_every_name_of_the_catalogue_can_head_a_column(movement):
 
 
 @pytest.mark.parametrize(
+    ("heading", "means"),
+    [
+        ("Athlete", "name"),
+        ("FS 3RM (kg)", "best front squat, 3 reps, in kg"),
+        ("Snatch est", "best snatch, estimated"),
+        ("C&J date", "day of the best clean and jerk"),
+        ("Total", "computed from the others"),
+    ],
+)
+def test_what_a_column_is_taken_for_in_words(heading, means):
+    assert column(heading).means == means
+
+
+@pytest.mark.parametrize(
     ("at", "called"), [(0, "A"), (25, "Z"), (26, "AA"), (27, "AB"), (701, "ZZ"), (702, "AAA")]
 )
 def test_letters_of_columns(at, called):

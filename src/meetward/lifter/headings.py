@@ -123,6 +123,13 @@ _PLAIN_BEST = re.compile(
 _SIGNS = re.compile(r"[^\w+%#]+")
 
 
+_MEANS: dict[Role, str] = {
+    "best date": "day of the best",
+    "best kind": "kind of the best",
+    "best note": "note on the best",
+}
+
+
 class Column(msgspec.Struct, frozen=True):
     """A column of a sheet and what it is taken for.
 
@@ -154,7 +161,7 @@ class Column(msgspec.Struct, frozen=True):
             return self.ignored
         if not self.lift:
             return self.role
-        words = [f"{self.role} {self.lift.replace('_', ' ')}"]
+        words = [f"{_MEANS.get(self.role, self.role)} {self.lift.replace('_', ' ')}"]
         if self.reps > 1:
             words.append(f"{self.reps} reps")
         if self.kind:
