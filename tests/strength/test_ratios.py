@@ -153,6 +153,15 @@ def test_known_before_custom_before_derived():
     assert working_best(lifter(), **asked) is None
 
 
+def test_a_heavier_custom_goes_before_a_lower_bound():
+    asked = {"lift": "clean", "catalogue": CATALOGUE, "otherwise": "clean_and_jerk"}
+    triple = Best("clean", 9_000, reps=3)
+
+    assert working_best(lifter(triple), **asked).dag == 9_000
+    assert working_best(lifter(triple, Best("clean_and_jerk", 10_000)), **asked).dag == 10_000
+    assert working_best(lifter(triple, Best("clean_and_jerk", 8_000)), **asked).dag == 9_000
+
+
 def test_a_best_for_reps_is_never_derived():
     assert working_best(lifter(Best("back_squat", 14_000)), "front_squat", CATALOGUE, reps=3) is None
 

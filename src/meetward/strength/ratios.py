@@ -67,15 +67,18 @@ class Derived(msgspec.Struct, frozen=True):
 def working_best(
     lifter: Lifter, lift: str, catalogue: Catalogue, *, reps: int = 1, otherwise: str = ""
 ) -> Known | Derived | None:
-    """What percentages of ``lift`` stand on: its known best, else that of ``otherwise`` as it is, else a
-    derived one.
+    """What percentages of ``lift`` stand on: its best, else that of ``otherwise`` as it is, else a derived one.
+
+    Where of ``lift`` only a lower bound is known, a heavier best of ``otherwise`` goes before it.
 
     otherwise : lift that coaches count on instead, by custom (`Movement.reference_else`); empty for none.
     reps : for a best of more reps, which is never derived.
     """
     known = known_best(lifter, lift, catalogue, reps=reps)
-    if known is None and otherwise:
-        known = known_best(lifter, otherwise, catalogue, reps=reps)
+    if otherwise and (known is None or known.at_least):
+        stand_in = known_best(lifter, otherwise, catalogue, reps=reps)
+        if stand_in is not None and (known is None or stand_in.dag > known.dag):
+            known = stand_in
     if known is not None or reps > 1:
         return known
     return derive(lifter, lift, catalogue)
