@@ -33,11 +33,12 @@ class Field(msgspec.Struct, frozen=True):
 class Block(msgspec.Struct, frozen=True):
     """What stands under one heading, with line numbers from 0 at the heading.
 
-    places : segment and line in the tree for every record.
+    texts : lines above the first session that hold no sets, as notes on the part that the block belongs to.
     """
 
     head: Heading | None
     fields: tuple[Field, ...]
+    texts: tuple[str, ...]
     segments: tuple[Segment, ...]
     records: tuple[Record, ...]
     problems: tuple[Problem, ...]
@@ -65,6 +66,11 @@ class _Draft:
     @property
     def has_items(self) -> bool:
         return any(s.items or s.sum_reps for _, s in self.scans)
+
+    @property
+    def own_reps(self) -> bool:
+        """Whether reps stand at the names."""
+        return any(d.reps_low for _, s in self.scans for d in s.parts)
 
     @property
     def doubted(self) -> bool:
@@ -246,7 +252,7 @@ class BlockReader:
             if (
                 not parts
                 and (opened.has_parts or (self._minutes(opened) and self._is_minutes(scan)))
-                and (not self.gap or not opened.has_items)
+                and (not opened.has_items or not (self.gap or scan.leftover or opened.own_reps))
             ):
                 opened.scans.append((number, scan))
                 return
@@ -272,7 +278,7 @@ class BlockReader:
             for field in ("every_s", "rest_s", "tempo"):
                 if getattr(other.all, field) and getattr(scan.all, field):
                     return False
-        return opened.has_parts or opened.has_items
+        return opened.has_items or any(d.movement for _, s in opened.scans for d in s.parts)
 
     def _flush_pending(self) -> None:
         """Times that no sets followed are kept as notes."""
@@ -294,7 +300,19 @@ class BlockReader:
             segments.append(Segment(kind, tuple(lines)))
         records.sort(key=lambda r: r.line)
         self.problems.sort(key=lambda q: (q.place.line, q.place.column))
-        return Block(head, tuple(self.fields), tuple(segments), tuple(records), tuple(self.problems))
+        texts: tuple[str, ...] = ()
+        if (head is None or (head.kind != "session" and head.also is None)) and self._only_text(segments):
+            # A title or remark above the sessions is no session of its own.
+            texts = tuple(note for segment in segments for line in segment.lines for note in line.notes)
+            segments = []
+            records = [msgspec.structs.replace(record, path=()) for record in records]
+        return Block(head, tuple(self.fields), texts, tuple(segments), tuple(records), tuple(self.problems))
+
+    @staticmethod
+    def _only_text(segments: list[Segment]) -> bool:
+        return len(segments) == 1 and segments[0].kind == "lifts" and all(
+            line.notes and not (line.parts or line.between or line.turn) for line in segments[0].lines
+        )
 
     def _line(self, draft: _Draft, at: tuple[int, int], records: list[Record]) -> Line:
         if draft.exact is not None:

@@ -63,6 +63,7 @@ class Heading(msgspec.Struct, frozen=True):
     weekday: int | None = None
     role: str = ""
     key: bool = False
+    number: int = 0
     also: "Heading | None" = None
 
 
@@ -111,16 +112,17 @@ def _week(line: str, match: re.Match[str]) -> Heading | None:
     if day and rest:
         also = _session(rest, day, at)
         if also is not None:
-            return Heading("week", also=also)
+            return Heading("week", number=int(match["week"]), also=also)
     if not rest and gap is None:
-        return Heading("week", at=len(line))
+        return Heading("week", at=len(line), number=int(match["week"]))
     trimmed = rest.strip().strip("*#=").strip()
-    role = _ROLE.match(trimmed)
+    inner = trimmed[1:-1] if trimmed.startswith("(") and trimmed.endswith(")") else trimmed
+    role = _ROLE.match(inner)
     if role:
         name = role["role"].lower()
         title = (role["title"] or "").strip()
-        return Heading("week", title, at, role="lighter" if name == "deload" else name)
-    return Heading("week", trimmed, at)
+        return Heading("week", title, at, role="lighter" if name == "deload" else name, number=int(match["week"]))
+    return Heading("week", trimmed, at, number=int(match["week"]))
 
 
 def _session(line: str, match: re.Match[str], shift: int) -> Heading | None:

@@ -51,13 +51,8 @@ class PartForms(TimeForms):
 
     def _name_may_follow(self, i: int) -> bool:
         """Whether unknown words behind sets may be the name: "5x3 Zercher lift"."""
-        return (
-            not self.scan.parts
-            and not self.sep
-            and all(self.kind(k) != "w" or k in self.skipped for k in range(i - 1, i))
-            and len(self.scan.items) == 1
-            and self.n - i <= 4
-        )
+        alone = not self.scan.parts and not self.sep and len(self.scan.items) == 1
+        return alone and self.n - i <= 4 and self.kind(i - 1) != ")"
 
     def _letter(self, i: int) -> tuple[PartDraft, int] | None:
         """"C + J", "clean + FS + J": letters that stand for a lift only inside a complex."""

@@ -312,11 +312,14 @@ class Reader:
             kind = head.kind if head is not None else ""
             if kind == "phase":
                 phases.append(_Open(one))
-            if kind == "week":
+            if kind == "week" and head is not None:
                 if not phases:
                     phases.append(_Open(None))
-                phases[-1].weeks.append(_Open(one))
-                number += 1
+                weeks = phases[-1].weeks
+                # "Week 2 Day 2" goes on with week 2.
+                if not (weeks and head.also is not None and weeks[-1].number == head.number):
+                    weeks.append(_Open(one))
+                    number += 1
             place = ""
             path: tuple[int, ...] = ()
             if one.session is not None:
@@ -422,10 +425,11 @@ class Reader:
 class _Open:
     """A phase or week being put together; ``kept`` is the block of its heading."""
 
-    __slots__ = ("kept", "sessions", "weeks")
+    __slots__ = ("kept", "number", "sessions", "weeks")
 
     def __init__(self, kept: _Kept | None) -> None:
         self.kept = kept
+        self.number = kept.block.head.number if kept is not None and kept.block.head is not None else 0
         self.weeks: list[_Open] = []
         self.sessions: list[Session] = []
 
@@ -445,7 +449,7 @@ def _notes(block: Block | None) -> tuple[str, ...]:
             out.append(said(field.heading.value))
         elif k not in taken and field.heading.kind not in ("order", "loaded order", "unit", "bare loads"):
             out.append(f"{field.heading.kind.capitalize()}: {field.heading.value}")
-    return tuple(out)
+    return (*out, *block.texts)
 
 
 _WANTED = {

@@ -40,7 +40,7 @@ PROSE = frozenset(
     think try feel today yesterday tomorrow because so but when while where how why what which than there here let
     let's please note notes goal aim week day session program programme cycle phase everyone anyone athlete athletes
     lifter lifters coach use add practise practice choose pick stay stop start finish continue go take get have has had
-    time times score workout training felt tired great awful sore missed""".split()
+    time times score workout training felt tired great awful sore missed strength metcon conditioning wod accessories accessory finisher""".split()
 )
 
 # These make one of two things out of a line, or take something away: the numbers beside them are not to be trusted.

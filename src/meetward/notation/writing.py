@@ -26,6 +26,8 @@ def line_forms(line: Line, conventions: Conventions) -> Iterator[str]:
     """Ways to write a line, the plainest first. None of them need be right: the writer reads them back."""
     turn = f"{line.turn}: " if line.turn else ""
     for exact in (False, True):
+        if not exact and any(not part.written for part in line.parts):
+            continue  # sets without a name would join the line above
         for apart in (False, True):
             names = " + ".join(part_text(part, exact=exact) for part in line.parts)
             groups = groups_text(line.groups, conventions, apart=apart)
