@@ -67,11 +67,11 @@ class Derived(msgspec.Struct, frozen=True):
 def working_best(
     lifter: Lifter, lift: str, catalogue: Catalogue, *, reps: int = 1, otherwise: str = ""
 ) -> Known | Derived | None:
-    """What percentages of ``lift`` stand on: its best, else that of ``otherwise`` as it is, else a derived one.
+    """What percentages of ``lift`` stand on: its best, else that of ``otherwise``, else a derived one.
 
     Where of ``lift`` only a lower bound is known, a heavier best of ``otherwise`` goes before it.
 
-    otherwise : lift that coaches count on instead, by custom (`Movement.reference_else`); empty for none.
+    otherwise : lift whose best coaches take instead, as it is, by custom (`Movement.reference_else`); empty for none.
     reps : for a best of more reps, which is never derived.
     """
     known = known_best(lifter, lift, catalogue, reps=reps)
@@ -85,7 +85,7 @@ def working_best(
 
 
 def derive(lifter: Lifter, lift: str, catalogue: Catalogue) -> Derived | None:
-    """The best of ``lift`` by the other lifts, whether or not it is known itself; None when none leads there."""
+    """The best of ``lift`` by the other lifts, also where it is known itself; None when none leads there."""
     found: tuple[tuple[int, Fraction, int], _Route, Known] | None = None
     routes = _routes(catalogue, lift)
     for place, source in enumerate(dict.fromkeys(best.lift for best in lifter.bests)):
