@@ -71,7 +71,7 @@ def working_best(
 
     Where of ``lift`` only a lower bound is known, a heavier best of ``otherwise`` goes before it.
 
-    otherwise : lift whose best coaches take instead, as it is, by custom (`Movement.reference_else`); empty for none.
+    otherwise : lift whose best coaches take instead, as it is (`Movement.reference_else`); empty for none.
     reps : for a best of more reps, which is never derived.
     """
     known = known_best(lifter, lift, catalogue, reps=reps)
