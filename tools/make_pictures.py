@@ -138,11 +138,20 @@ def smaller(page: Page, png: bytes) -> bytes:
     """A picture with at most 256 colours, which is all that a page of text and drawings needs."""
     width, height, pixels = page.evaluate(PIXELS, base64.b64encode(png).decode())
     colours = np.frombuffer(base64.b64decode(pixels), np.uint8).reshape(-1, 4)[:, :3].astype(np.uint32)
-    for step in (1, 2, 4, 8, 16, 32, 64):
-        coarse = np.minimum((colours + step // 2) // step * step, 255)
-        packed, index = np.unique(coarse @ np.array([65536, 256, 1]), return_inverse=True)
-        if len(packed) <= 256:
+    exact, index, count = np.unique(
+        colours @ np.array([65536, 256, 1]), return_inverse=True, return_counts=True
+    )
+    for bits in range(9):
+        # Colours that agree but for their last bits become the most frequent one among them.
+        blurred = exact >> bits & (0x010101 * (0xFF >> bits))
+        order = np.lexsort((-count, blurred))
+        kinds, first, kind = np.unique(blurred[order], return_index=True, return_inverse=True)
+        if len(kinds) <= 256:
             break
+    packed = exact[order][first]
+    kind_of = np.empty_like(kind)
+    kind_of[order] = kind
+    index = kind_of[index]
     rows = np.zeros((height, width + 1), np.uint8)  # the first byte of a row names its filter: none
     rows[:, 1:] = index.reshape(height, width)
     palette = np.stack([packed >> 16, packed >> 8 & 255, packed & 255], axis=1).astype(np.uint8)

@@ -1,6 +1,5 @@
 """The site in a real browser: by mouse, by keyboard, on a phone and a laptop, by day and by night."""
 
-import os
 from collections.abc import Iterator
 from types import SimpleNamespace
 from urllib.parse import urlsplit
@@ -10,9 +9,6 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from meetward.web.actions import demo
-
-# Playwright's loop runs in this thread, so Django takes the thread for an asynchronous one; nothing here is.
-os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
 
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update"]
 PHONE, LAPTOP = {"width": 360, "height": 740}, {"width": 1280, "height": 800}
@@ -40,7 +36,9 @@ SMALL_TARGETS = """() =>
 
 @pytest.fixture(scope="module")
 def chromium(chromium_path) -> Iterator[Browser]:
-    with sync_playwright() as player:
+    # Playwright's loop runs in this thread, so Django takes the thread for an asynchronous one; it is not.
+    with pytest.MonkeyPatch.context() as patch, sync_playwright() as player:
+        patch.setenv("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
         browser = player.chromium.launch(executable_path=str(chromium_path), args=FLAGS)
         yield browser
         browser.close()
@@ -65,7 +63,7 @@ def opened(chromium, site):
         context = chromium.new_context(viewport=viewport, color_scheme=scheme, base_url=site.url, **options)
         contexts.append(context)
         page = context.new_page()
-        page.set_default_timeout(10_000)
+        page.set_default_timeout(30_000)
         page.faults = []
         own = urlsplit(site.url).netloc
         page.on("pageerror", lambda error: page.faults.append(f"script: {error}"))

@@ -211,6 +211,7 @@ def test_the_demo_is_served_as_it_will_be_used(tmp_path):
         css, css_headers = fetch(port, style[1])
         font = re.search(r'url\("?(\.\./fonts/[^")]+\.woff2)"?\)', css)
         assert "Sign in as the demo coach" in page
+        assert {path.suffix for path in (folder / "static" / "sheet").iterdir()} <= {".css", ".gz", ".br"}
         assert "immutable" in css_headers["cache-control"]
         assert font
         assert "content-security-policy" in headers

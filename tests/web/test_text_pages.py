@@ -74,7 +74,7 @@ def test_a_form_without_a_proper_version_is_refused(club, browse, after):
     assert [number for number, _, _ in cycles.versions(club.book)] == [1]
 
 
-def test_pasted_text_shows_both_readings_what_was_kept_and_what_is_unknown(browse):
+def test_pasted_text_shows_both_readings_what_was_kept_and_what_is_unknown(club, browse):
     answer = browse("owner").post("/cycles/new/", {"text": PASTED, "do": "check"})
     reading = answer.context["reading"]
 
@@ -82,7 +82,7 @@ def test_pasted_text_shows_both_readings_what_was_kept_and_what_is_unknown(brows
     assert {"5 × 3 at 70 %", "3 × 5 at 70 %"} == set(reading.ambiguous[0].readings)
     assert [line.text for line in reading.notes] == ["Remember to sleep"]
     assert any("Snacth" in problem.message for problem in reading.problems)
-    assert cycles.books(1) != ()
+    assert [book.id for book in cycles.books(club.id)] == [club.book]
 
 
 @pytest.mark.parametrize(("order", "count"), [("sets-first", 5), ("reps-first", 3)])

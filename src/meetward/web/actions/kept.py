@@ -1,6 +1,7 @@
 """What is computed from the tree of a saved version alone, and kept: that tree never changes."""
 
 from collections.abc import Callable
+from threading import Lock
 from typing import Generic, TypeVar
 
 from meetward.catalogue.reading import shipped
@@ -19,16 +20,18 @@ class Kept(Generic[T]):
     def __init__(self, make: Callable[[Cycle], T]) -> None:
         self._make = make
         self._known: dict[int, tuple[Cycle, T]] = {}
+        self._changing = Lock()
 
     def __call__(self, cycle: Cycle) -> T:
         known = self._known.get(id(cycle))
         if known is not None and known[0] is cycle:
             return known[1]
         made = self._make(cycle)
-        while len(self._known) >= MOST_KEPT:
-            self._known.pop(next(iter(self._known)), None)
-        # The cycle is held beside what was made of it, so that its id cannot pass to another one.
-        self._known[id(cycle)] = (cycle, made)
+        with self._changing:
+            while len(self._known) >= MOST_KEPT:
+                del self._known[next(iter(self._known))]
+            # The cycle is held beside what was made of it, so that its id cannot pass to another one.
+            self._known[id(cycle)] = (cycle, made)
         return made
 
 
