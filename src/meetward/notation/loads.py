@@ -71,7 +71,7 @@ class LoadForms(ChainForms):
             return False
         if self.word(k) and self._named_base(weight, k, led=True):
             return True
-        if k > start and said_best(self, start, k):
+        if {self.word(m) for m in range(start, k)} - {"the", "a", "your", "their"}:
             weight.of = ("default", self.line[self.tok(start).start : self.tok(k - 1).end], 0)
             self.i = k
             return True
