@@ -34,7 +34,7 @@ lint: $(VENV)/test.stamp
 	$(BIN)/lint-imports
 
 bench: $(VENV)/test.stamp
-	tools/test-needs
+	tools/test-needs bench
 	$(BIN)/python -m bench
 
 format: $(VENV)/test.stamp

@@ -32,7 +32,8 @@ class Place(msgspec.Struct, frozen=True, omit_defaults=True):
             words.append(self.said)
         if self.path:
             words.append(self.path)
-        if self.line and not self.path:
+        in_a_sheet = self.said.startswith(("row ", "column "))
+        if self.line and not self.path and not in_a_sheet:
             words.append(f"line {self.line}" + (f", column {self.column}" if self.column else ""))
         return ", ".join(words)
 
