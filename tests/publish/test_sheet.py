@@ -26,6 +26,7 @@ from tests.publish.samples import (
     day_line,
     day_set,
     long_sheet,
+    movement,
     sheet,
     without_bests,
 )
@@ -143,12 +144,26 @@ lines = st.builds(
 
 
 @settings(max_examples=25)
-@given(st.lists(lines, min_size=0, max_size=6), st.sampled_from(["a4", "letter"]))
+@given(st.lists(lines, min_size=0, max_size=8), st.sampled_from(["a4", "letter"]))
 def test_a_session_of_usual_size_stands_on_one_page(chosen, paper):
-    assume(sum(len(line.sets) for line in chosen) <= 12)
+    assume(sum(len(line.sets) for line in chosen) <= 16)
     day = sheet(segments=(WARM_UP, DaySegment("lifts", tuple(chosen), 60.0), RECOVERY))
 
     assert pages_of(day_pdf(day, paper, tags=False)) == 1
+
+
+def test_a_full_session_keeps_its_cues_and_says_that_more_was_left_out():
+    lifts = tuple(
+        day_line(movement(f"lift_{n}", f"Lift {n}"), day_set(6000, 3, 3, "70 %"), day_set(7000, 3, 2, "80 %"))
+        for n in range(9)
+    )
+
+    (text,) = texts(day_pdf(sheet(segments=(WARM_UP, DaySegment("lifts", lifts, 90.0), RECOVERY))))
+
+    assert "cues only, for want of room" in text
+    assert text.count("Push the floor away") == 9
+    assert "The bar swings away from the hip" not in text
+    assert "for want of room" not in texts(day_pdf(sheet()))[0]
 
 
 @pytest.fixture
@@ -194,8 +209,8 @@ def test_kilos_on_the_wall_are_large_enough_for_two_metres(words_by_height):
 
 
 def test_names_are_never_read_as_markup():
-    movement = msgspec.structs.replace(SNATCH, name=HOSTILE, summary=HOSTILE, cues=(HOSTILE,))
-    line = day_line(movement, day_set(6000, 2, 2, HOSTILE, instruction=HOSTILE, why=HOSTILE))
+    hostile_movement = msgspec.structs.replace(SNATCH, name=HOSTILE, summary=HOSTILE, cues=(HOSTILE,))
+    line = day_line(hostile_movement, day_set(6000, 2, 2, HOSTILE, instruction=HOSTILE, why=HOSTILE))
     hostile = sheet(
         lifter=HOSTILE,
         club=HOSTILE,

@@ -8,7 +8,7 @@ import pytest
 from meetward.cycle.tree import SetGroup, Span
 from meetward.fit.fitted import DayPart, DaySegment
 from meetward.publish.shown import shown_day
-from meetward.publish.words import show_date, show_kilos, time_to_meet
+from meetward.publish.words import show_date, show_kilos, split_scheme, time_to_meet
 from tests.publish.samples import PULL, SNATCH, day_line, day_set, sheet, without_bests
 
 
@@ -117,3 +117,17 @@ def test_a_box_for_each_set_that_can_be_counted(count, boxes):
     day = shown_day(sheet(segments=(DaySegment("lifts", (day_line(SNATCH, one),), 20.0),)))
 
     assert lifts(day)[0].sets[0].boxes == boxes
+
+
+@pytest.mark.parametrize(
+    ("scheme", "parts"),
+    [
+        ("4 × 3", ("4 × 3", "")),
+        ("wave 2: 1 × 2, rest 2:00", ("1 × 2", "wave 2, rest 2:00")),
+        ("5 × (2+1), tempo 30X0, rest 1:30", ("5 × (2+1)", "tempo 30X0, rest 1:30")),
+        ("3 × 8 each side", ("3 × 8 each side", "")),
+        ("", ("", "")),
+    ],
+)
+def test_sets_and_reps_stand_apart_from_what_else_is_said_of_them(scheme, parts):
+    assert split_scheme(scheme) == parts

@@ -16,7 +16,7 @@ from meetward.fit.fitted import DayBetween, DayLine, DaySegment, DaySet, DayShee
 from meetward.problem import Problem
 
 from .bar import Unit, drawn_bar, said_bar, show_weight
-from .words import show_date, show_kilos, show_minutes, split_range, time_to_meet
+from .words import show_date, show_kilos, show_minutes, split_range, split_scheme, time_to_meet
 
 SEGMENT_TITLES = {"warm-up": "Warm-up", "lifts": "Lifts", "recovery": "Recovery"}
 DERIVED = "derived best"
@@ -38,6 +38,7 @@ class ShownSet(msgspec.Struct, frozen=True):
 
     kilos : the big figure, without unit: "60", "60–65", "45 to 60"; empty where nothing fixed is loaded.
     lead : a word before the figure: "from" for a start to work up from; else empty.
+    scheme : sets and reps; ``more`` is what else is said of them ("wave 1, rest 2:00").
     load : the load as the coach wrote it; empty when the figure says the same.
     figure : the same in three pieces, so that a long one can break after its sign: ("60", "–", "65").
     bar : the drawing; empty where there is nothing to draw. ``bar_for`` names its weight when that is not the
@@ -51,6 +52,7 @@ class ShownSet(msgspec.Struct, frozen=True):
     lead: str
     unit: str
     scheme: str
+    more: str
     load: str
     instruction: str
     placeholder: bool
@@ -280,6 +282,7 @@ def _sets(day_sets: Iterable[DaySet], sheet: DaySheet, seen: _Seen) -> Iterable[
 
 def _set(day_set: DaySet, sheet: DaySheet, seen: _Seen, *, footnote: bool) -> ShownSet:
     kilos = show_kilos(day_set, sheet.unit)
+    scheme, more = split_scheme(day_set.scheme)
     # "No load is written" is no news for three sets of a plank.
     why = day_set.why.said.strip() if kilos or day_set.load_said else ""
     plan = day_set.discs
@@ -291,7 +294,8 @@ def _set(day_set: DaySet, sheet: DaySheet, seen: _Seen, *, footnote: bool) -> Sh
         kilos=kilos,
         lead="from" if kilos and day_set.placeholder else "",
         unit=sheet.unit,
-        scheme=day_set.scheme,
+        scheme=scheme,
+        more=more,
         load="" if day_set.load_said in (kilos, f"{kilos} {sheet.unit}") else day_set.load_said,
         instruction=day_set.instruction,
         placeholder=day_set.placeholder,
@@ -303,7 +307,7 @@ def _set(day_set: DaySet, sheet: DaySheet, seen: _Seen, *, footnote: bool) -> Sh
         if " to " in kilos
         else "",
         boxes=_boxes(day_set),
-        note=day_set.group.note,
+        note="" if day_set.group.note in more else day_set.group.note,
         why=why,
         why_more=tuple(f"{name}: {value}" for name, value in day_set.why.inputs)
         + tuple(

@@ -14,7 +14,7 @@ import msgspec
 from meetward.fit.fitted import DayLine, DaySet, DaySheet
 
 from .paper import Paper, pages_of, typeset
-from .words import show_day_short, show_kilos, split_range, time_to_meet
+from .words import show_day_short, show_kilos, split_range, split_scheme, time_to_meet
 
 _SCALES = (1.25, 1.15, 1.05, 1.0, 0.95, 0.9, 0.85, 0.8)
 _MOST_COLUMNS = 6
@@ -138,7 +138,7 @@ def _session_pages(sheets: Sequence[DaySheet], paper: Paper, *, flipped: bool) -
                 {"name": name, "span": len(list(same))}
                 for (name, _), same in groupby(chosen, key=lambda column: (column.line, column.nth))
             ],
-            "groups": [{"scheme": column.scheme, "load": column.load} for column in chosen],
+            "groups": [_head(column) for column in chosen],
             "rows": [
                 {
                     "name": sheet.lifter,
@@ -157,6 +157,11 @@ def _session_pages(sheets: Sequence[DaySheet], paper: Paper, *, flipped: bool) -
     ]
 
 
+def _head(column: _Column) -> dict[str, str]:
+    scheme, more = split_scheme(column.scheme)
+    return {"scheme": scheme, "load": ", ".join(word for word in (column.load, more) if word)}
+
+
 def _cell(sheet: DaySheet, column: _Column) -> dict[str, Any]:
     """What a lifter does in a column; their own sets and reps are named where they are not the column's."""
     one = _set_at(sheet, column)
@@ -165,7 +170,7 @@ def _cell(sheet: DaySheet, column: _Column) -> dict[str, Any]:
     kilos = show_kilos(one, sheet.unit)
     lead = "from" if kilos and one.placeholder else ""
     return {
-        "name": one.scheme if one.scheme != column.scheme else "",
+        "name": split_scheme(one.scheme)[0] if one.scheme != column.scheme else "",
         "lead": " ".join(word for word in (lead, sheet.unit if kilos and sheet.unit != "kg" else "") if word),
         "figure": split_range(kilos or one.load_said or one.instruction or "–"),
         "kilos": bool(kilos),
@@ -238,7 +243,7 @@ def _session(sheet: DaySheet) -> dict[str, Any]:
                         "kilos": show_kilos(one, sheet.unit),
                         "lead": "from" if one.placeholder and one.low_dag is not None else "",
                         "unit": sheet.unit,
-                        "scheme": one.scheme,
+                        "scheme": split_scheme(one.scheme)[0],
                         "load": one.load_said,
                     }
                     for one in line.sets

@@ -1,5 +1,6 @@
 """Dates, kilos and minutes as they are printed on every sheet."""
 
+import re
 from datetime import date
 
 from meetward.fit.fitted import DaySet
@@ -65,3 +66,15 @@ def split_range(kilos: str) -> tuple[str, str, str]:
         if found:
             return first, sign.strip(), last
     return kilos, "", ""
+
+
+def split_scheme(scheme: str) -> tuple[str, str]:
+    """Sets and reps, and what else is said of them.
+
+    ``wave 1: 1 × 2, rest 2:00`` is ``("1 × 2", "wave 1, rest 2:00")``.
+    """
+    wave, colon, after = scheme.partition(": ")
+    if not (colon and re.fullmatch(r"wave \d+", wave)):
+        wave, after = "", scheme
+    core, _, rest = after.partition(", ")
+    return core, ", ".join(word for word in (wave, rest) if word)
