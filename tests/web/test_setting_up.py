@@ -17,6 +17,7 @@ from typer.testing import CliRunner
 
 from meetward.cli.main import COMMANDS, app
 from meetward.cli.serve import free_port
+from meetward.web.actions.beginning import Refused, begin_club, has_club
 from meetward.web.data_folder import KEY_FILE, BadSetting, data_folder, database, secret_key
 
 MEETWARD = [sys.executable, "-c", "from meetward.cli.main import app; app()"]
@@ -152,6 +153,45 @@ def test_the_schema_is_printed_as_json():
 
     assert result.exit_code == 0
     assert msgspec.json.decode(result.stdout)["title"] == "Meetward cycle"
+
+
+def test_a_new_club_gets_an_owner_who_can_sign_in(client, db):
+    begin_club("Quarry Bank Barbell", "ida", "chalk and iron 1")
+
+    assert client.login(username="ida", password="chalk and iron 1")
+    assert "Quarry Bank Barbell" in client.get("/cycles/").content.decode()
+
+
+@pytest.mark.parametrize(
+    ("club", "owner", "password", "words"),
+    [
+        (" ", "ida", "chalk and iron 1", "needs a name"),
+        ("Quarry Bank", "", "chalk and iron 1", "needs a name"),
+        ("Quarry Bank", "ida", "short", "too short"),
+        ("Quarry Bank", "ida", "1234567890", "too common"),
+    ],
+)
+def test_a_club_that_cannot_be_is_refused_in_words_and_nothing_is_made(db, club, owner, password, words):
+    with pytest.raises(Refused, match=words):
+        begin_club(club, owner, password)
+    assert not has_club()
+
+
+def test_an_owner_whose_name_is_taken_is_refused(db):
+    begin_club("Quarry Bank", "ida", "chalk and iron 1")
+
+    with pytest.raises(Refused, match="taken"):
+        begin_club("Another", "ida", "chalk and iron 2")
+
+
+def test_serving_a_new_club_asks_for_its_owner(tmp_path):
+    run = subprocess.run(
+        [*MEETWARD, "serve", "--data", str(tmp_path), "--club", "Quarry Bank"],
+        capture_output=True, text=True, timeout=60,
+    )  # fmt: skip
+
+    assert run.returncode == 2
+    assert "--owner" in run.stderr
 
 
 def test_a_taken_port_gives_the_next_free_one():

@@ -35,9 +35,10 @@ def test_the_style_sheet_asks_no_other_host():
 
 
 def colours(scheme: str) -> dict[str, str]:
-    light, dark = re.findall(r":root \{(.*?)\}", CSS, flags=re.DOTALL)
+    light, dark, paper = re.findall(r":root \{(.*?)\}", CSS, flags=re.DOTALL)
     found = dict(re.findall(r"--([\w-]+): (#[0-9A-F]{6})", light))
-    return found if scheme == "light" else found | dict(re.findall(r"--([\w-]+): (#[0-9A-F]{6})", dark))
+    other = {"light": "", "dark": dark, "paper": paper}[scheme]
+    return found | dict(re.findall(r"--([\w-]+): (#[0-9A-F]{6})", other))
 
 
 def contrast(one: str, other: str) -> float:
@@ -57,7 +58,7 @@ def test_the_contrast_of_black_on_white_is_what_the_guideline_says():
     assert contrast("#000000", "#FFFFFF") == pytest.approx(21)
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("scheme", ["light", "dark", "paper"])
 @pytest.mark.parametrize(
     ("text", "ground"),
     [(text, ground) for text in ("ink", "iron", "teal", "amber", "brick") for ground in ("paper", "wash")]

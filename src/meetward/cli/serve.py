@@ -34,9 +34,34 @@ DataOption = Annotated[
 ]
 
 
-def serve(port: PortOption = PORT, host: HostOption = "127.0.0.1", data: DataOption = None) -> None:
-    """Serve the site of your club; the data stand in ./meetward-data unless you name another folder."""
+def serve(
+    port: PortOption = PORT,
+    host: HostOption = "127.0.0.1",
+    data: DataOption = None,
+    club: Annotated[str, typer.Option(help="Begin a club of this name before serving; needs --owner.")] = "",
+    owner: Annotated[str, typer.Option(help="Name by which its owner coach signs in.")] = "",
+) -> None:
+    """Serve the site of your club; the data stand in ./meetward-data unless you name another folder.
+
+    The first time: meetward serve --club "Your club" --owner you. It asks for your password.
+    """
+    if bool(club) != bool(owner):
+        stop("A new club needs both: --club with its name and --owner with the name its owner signs in by.")
     prepare(data or Path("meetward-data"), demo=False)
+    # Only now: the rows can be imported after Django knows its settings.
+    from meetward.web.actions import beginning
+
+    if club:
+        password = typer.prompt("Password of the owner coach", hide_input=True, confirmation_prompt=True)
+        try:
+            beginning.begin_club(club, owner, password)
+        except beginning.Refused as refused:
+            stop(str(refused))
+    elif not beginning.has_club():
+        typer.echo(
+            'Nobody can sign in yet. Stop this and run: meetward serve --club "Your club" --owner you',
+            err=True,
+        )
     run(host, port)
 
 

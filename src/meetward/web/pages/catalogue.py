@@ -5,7 +5,7 @@ from typing import get_args
 import msgspec
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.views.decorators.http import require_GET
+from django.views.decorators.http import require_safe
 
 from meetward.catalogue.catalogue import Catalogue, Entry
 from meetward.catalogue.drill import Drill
@@ -42,7 +42,7 @@ class ShownStep(msgspec.Struct, frozen=True):
     known: bool
 
 
-@require_GET
+@require_safe
 def catalogue(request: HttpRequest) -> HttpResponse:
     """How is it done?"""
     all_ = shipped()
@@ -61,7 +61,7 @@ def catalogue(request: HttpRequest) -> HttpResponse:
     )
 
 
-@require_GET
+@require_safe
 def entry(request: HttpRequest, entry: str) -> HttpResponse:
     """How is it done? One movement, drill or warm-up."""
     all_ = shipped()

@@ -3,7 +3,7 @@
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_POST, require_safe
 
 from meetward.cycle.package import to_json
 from meetward.web.actions import cycles as actions
@@ -15,7 +15,7 @@ from .grid import grid
 from .meaning import meaning, said
 
 
-@require_GET
+@require_safe
 def cycles(request: HttpRequest) -> HttpResponse:
     """Which cycles do we have?"""
     books = actions.cycles_here(request.who)
@@ -23,7 +23,7 @@ def cycles(request: HttpRequest) -> HttpResponse:
     return render(request, "web/cycles.html", context)
 
 
-@require_GET
+@require_safe
 def cycle(request: HttpRequest, book: int) -> HttpResponse:
     """How do the weeks run?"""
     version = actions.version(request.who, book)
@@ -52,7 +52,7 @@ def train_from(request: HttpRequest, book: int) -> HttpResponse:
     return redirect("cycles")
 
 
-@require_GET
+@require_safe
 def as_json(request: HttpRequest, book: int) -> HttpResponse:
     """The newest version in the published format."""
     version = actions.version(request.who, book)
@@ -61,7 +61,7 @@ def as_json(request: HttpRequest, book: int) -> HttpResponse:
     return response
 
 
-@require_GET
+@require_safe
 def session(request: HttpRequest, book: int, week: int, session: int) -> HttpResponse:
     """What does this session mean?"""
     version = actions.version(request.who, book)

@@ -7,7 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import require_GET
+from django.views.decorators.http import require_safe
 
 from meetward.fit.fitted import DayLine, DaySheet
 from meetward.publish.page import day_fragment
@@ -47,7 +47,7 @@ class WeekDay(msgspec.Struct, frozen=True):
     lines: tuple[WeekLine, ...]
 
 
-@require_GET
+@require_safe
 def next_day(request: HttpRequest, key: str) -> HttpResponse:
     """To the session of today, else to the next one."""
     one = training(request.who, key, _cycle_asked(request))
@@ -59,7 +59,7 @@ def next_day(request: HttpRequest, key: str) -> HttpResponse:
     return redirect(reverse("day", args=[key, slot]) + _query(request))
 
 
-@require_GET
+@require_safe
 def day(request: HttpRequest, key: str, when: date | Slot) -> HttpResponse:
     """What do I lift today?"""
     one = _training(request, key)
@@ -85,7 +85,7 @@ def day(request: HttpRequest, key: str, when: date | Slot) -> HttpResponse:
     )
 
 
-@require_GET
+@require_safe
 def sheet(request: HttpRequest, key: str, when: date | Slot) -> HttpResponse:
     """The day on paper."""
     one = _training(request, key)
@@ -96,7 +96,7 @@ def sheet(request: HttpRequest, key: str, when: date | Slot) -> HttpResponse:
     return _pdf(day_pdf(day_of(one, slot), _paper(request)), name)
 
 
-@require_GET
+@require_safe
 def week(request: HttpRequest, key: str, week: int) -> HttpResponse:
     """What does my week hold?"""
     one = _training(request, key)
@@ -119,7 +119,7 @@ def week(request: HttpRequest, key: str, week: int) -> HttpResponse:
     )
 
 
-@require_GET
+@require_safe
 def week_sheet(request: HttpRequest, key: str, week: int) -> HttpResponse:
     """The week of one lifter on paper."""
     one = _training(request, key)
@@ -129,7 +129,7 @@ def week_sheet(request: HttpRequest, key: str, week: int) -> HttpResponse:
     return _pdf(lifter_week_pdf(sheets, _paper(request)), f"{key}-week-{week}.pdf")
 
 
-@require_GET
+@require_safe
 def wall(request: HttpRequest, book: int, week: int) -> HttpResponse:
     """The week of the whole squad, for the wall."""
     version = cycles.version(request.who, book)

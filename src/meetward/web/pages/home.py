@@ -7,7 +7,7 @@ from django.contrib.auth import login
 from django.contrib.auth.decorators import login_not_required
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_POST, require_safe
 
 from meetward.barbell.discs import BarAndDiscs, Disc, plan
 from meetward.publish.bar import drawn_bar
@@ -18,7 +18,7 @@ from meetward.web.actions.who import seat_in
 from .asking import CHOSEN_CLUB
 
 
-@require_GET
+@require_safe
 @login_not_required
 def home(request: HttpRequest) -> HttpResponse:
     """Who this is for, and the way in."""

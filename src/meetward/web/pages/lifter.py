@@ -3,7 +3,7 @@
 import msgspec
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.views.decorators.http import require_GET
+from django.views.decorators.http import require_safe
 
 from meetward.catalogue.reading import shipped
 from meetward.lifter.bests import Best
@@ -47,7 +47,7 @@ class ShownRange(msgspec.Struct, frozen=True):
     source: str
 
 
-@require_GET
+@require_safe
 def lifter(request: HttpRequest, key: str) -> HttpResponse:
     """What do we know of this lifter?"""
     one = actions.lifter(request.who, key)

@@ -7,7 +7,7 @@ from django.core import signing
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET, require_http_methods
+from django.views.decorators.http import require_http_methods, require_safe
 
 from meetward.catalogue.reading import shipped
 from meetward.lifter.bests import Best
@@ -66,7 +66,7 @@ class Look(msgspec.Struct, frozen=True):
     signed: str
 
 
-@require_GET
+@require_safe
 def squad(request: HttpRequest) -> HttpResponse:
     """Who lifts with us?"""
     lifters = actions.lifters(request.who)
@@ -86,7 +86,7 @@ def squad(request: HttpRequest) -> HttpResponse:
     )
 
 
-@require_http_methods(["GET", "POST"])
+@require_http_methods(["GET", "HEAD", "POST"])
 def bring_in(request: HttpRequest) -> HttpResponse:
     """What is in your spreadsheet? Look first, then save."""
     actions.need_to_change(request.who)
@@ -118,13 +118,13 @@ def bring_in(request: HttpRequest) -> HttpResponse:
     return render(request, "web/squad_import.html", context, status=status)
 
 
-@require_GET
+@require_safe
 def as_csv(request: HttpRequest) -> HttpResponse:
     """The whole squad as CSV."""
     return _download(to_csv(actions.whole(request.who)), "text/csv; charset=utf-8", "squad.csv")
 
 
-@require_GET
+@require_safe
 def as_xlsx(request: HttpRequest) -> HttpResponse:
     """The whole squad as a workbook."""
     kind = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"

@@ -8,7 +8,7 @@ from django.contrib import messages
 from django.core.exceptions import BadRequest
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_GET, require_http_methods
+from django.views.decorators.http import require_http_methods, require_safe
 
 from meetward.web.actions import cycles as actions
 from meetward.web.actions import writing
@@ -30,14 +30,14 @@ class Clash(msgspec.Struct, frozen=True):
     differences: tuple[tuple[str, str], ...]
 
 
-@require_http_methods(["GET", "POST"])
+@require_http_methods(["GET", "HEAD", "POST"])
 def text(request: HttpRequest, book: int) -> HttpResponse:
     """What is written? Check without saving, or save as the next version."""
     actions.need_to_write(request.who, book)
     newest = actions.version(request.who, book)
     title = newest.cycle.title or "Cycle without a title"
     context: dict[str, object] = {"here": "cycles", "book": book, "title": title}
-    if request.method == "GET":
+    if request.method != "POST":
         return _written(request, context, newest.text, newest.number)
     words, after = _words(request), _after(request)
     if error := _too_long(words):
@@ -63,12 +63,12 @@ def text(request: HttpRequest, book: int) -> HttpResponse:
     return redirect("cycle", book)
 
 
-@require_http_methods(["GET", "POST"])
+@require_http_methods(["GET", "HEAD", "POST"])
 def new(request: HttpRequest) -> HttpResponse:
     """What does your cycle say? Paste it, look at what was understood, save it."""
     actions.need_to_begin(request.who)
     context: dict[str, object] = {"here": "cycles"}
-    if request.method == "GET":
+    if request.method != "POST":
         return render(request, "web/text.html", context)
     order = request.POST.get("order", "")
     words, error = _pasted(request)
@@ -97,7 +97,7 @@ def new(request: HttpRequest) -> HttpResponse:
     return redirect("cycle", book)
 
 
-@require_GET
+@require_safe
 def version(request: HttpRequest, book: int, number: int) -> HttpResponse:
     """What did this version say?"""
     one = actions.version(request.who, book, number)

@@ -54,6 +54,11 @@ def add_club(name: str, town: str = "") -> int:
     return Club.objects.create(name=name, town=town).pk
 
 
+def any_club() -> bool:
+    """Whether there is a club at all."""
+    return Club.objects.exists()
+
+
 def find_club(name: str, town: str) -> int | None:
     """The id of the oldest club of that name and town."""
     return Club.objects.filter(name=name, town=town).order_by("pk").values_list("pk", flat=True).first()
