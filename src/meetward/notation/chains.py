@@ -69,7 +69,7 @@ class ChainForms(NumberForms):
                 return False
             self.put_scheme(
                 count=count,
-                reps=((w.TIMES_OF[self.word(op.end)],) * 2 + (False,),),
+                reps=((w.TIMES_OF[self.words[op.end]],) * 2 + (False,),),
                 fill=self.cur is not None and not self.cur.scheme,
             )
             self.i = op.end + 1
@@ -79,9 +79,9 @@ class ChainForms(NumberForms):
             cur = self.cur
             if span is None or (cur is not None and (cur.reps or cur.pair or cur.solo or cur.bare_list)):
                 return False
-            if op.low <= 1_000 and unit == "s" and self.word(op.start + 1) == "s" and self.kind(i - 1) not in ("x", "@"):
+            if op.low <= 1_000 and unit == "s" and self.words[op.start + 1] == "s" and self.kinds[i - 1] not in ("x", "@"):
                 # "5s: 60, 70, 80 kg" are fives, not seconds.
-                if self.word(i - 1) not in ("hold", "for", "of"):
+                if self.words[i - 1] not in ("hold", "for", "of"):
                     return False
             self.put_scheme(hold=span).unsure = "time"
             return True
@@ -108,26 +108,26 @@ class ChainForms(NumberForms):
         if count is None:
             return False
         j = op.end
-        if self.word(j) in ("of", "by", "at", "with") and (
-            self.kind(j + 1) in ("n", "c", "(", "t")
-            or self.word(j + 1) in (*w.NUMBERS, "amrap", "max", "as", *w.TIMES_OF)
+        if self.words[j] in ("of", "by", "at", "with") and (
+            self.kinds[j + 1] in ("n", "c", "(", "t")
+            or self.words[j + 1] in (*w.NUMBERS, "amrap", "max", "as", *w.TIMES_OF)
         ):
-            if self.word(j) in ("of", "by"):
+            if self.words[j] in ("of", "by"):
                 j += 1
             else:
                 self.put_scheme(count=count)
                 return True
-        elif self.kind(j) in ("-", ",", ":") and self.kind(j + 1) == "n":
+        elif self.kinds[j] in ("-", ",", ":") and self.kinds[j + 1] == "n":
             later = self.operand(j + 1)
             if later is None or later.unit not in ("reps", "s", "min"):
                 self.put_scheme(count=count)
                 return True
             j += 1
-        elif self.kind(j) != "n":
+        elif self.kinds[j] != "n":
             self.put_scheme(count=count)
             return True
-        if self.word(j) in w.TIMES_OF:
-            self.put_scheme(count=count, reps=((w.TIMES_OF[self.word(j)],) * 2 + (False,),))
+        if self.words[j] in w.TIMES_OF:
+            self.put_scheme(count=count, reps=((w.TIMES_OF[self.words[j]],) * 2 + (False,),))
             self.i = j + 1
             return True
         ladder = self.comma_ladder(j)
@@ -170,7 +170,7 @@ class ChainForms(NumberForms):
         total = sum(numbers)
         item = self.put_scheme(count=count, reps=((total, total, False),))
         item.cluster = numbers
-        if count is None and not op.brackets and self.kind(self.i) != "x":
+        if count is None and not op.brackets and self.kinds[self.i] != "x":
             item.unsure = "dots"
         return True
 
@@ -178,7 +178,7 @@ class ChainForms(NumberForms):
         cur = self.cur
         if cur is not None and cur.scheme and cur.reps is None and cur.pair is None and not self.sep:
             cur.reps = reps
-        elif self.kind(self.i) in ("x",) or cur is not None:
+        elif self.kinds[self.i] in ("x",) or cur is not None:
             self.put_scheme(reps=reps)
         else:
             self.scan.sum_reps = reps
@@ -255,20 +255,20 @@ class ChainForms(NumberForms):
 
     def _plain(self, op: Op, i: int) -> bool:
         """A number with no sign and no link."""
-        before = self.kind(i - 1)
-        lead = self.word(i - 1)
+        before = self.kinds[i - 1]
+        lead = self.words[i - 1]
         if before == "@" or lead == "at" or (lead == "with" and op.low >= 1_000):
             self.put_load(self.weight(op))
             return True
         amount = self.amount(op)
         if lead == "for" and self.cur is not None and self.cur.bare_list and amount and op.high <= 2_000:
             return self._counted(ONE, op)
-        if self.word(op.end) == "at" and not self.heavyish(op) and amount is not None:
+        if self.words[op.end] == "at" and not self.heavyish(op) and amount is not None:
             later = self.operand(op.end + 1)
             if later is not None and (later.is_load or self.heavyish(later)):
                 self.put_scheme(solo=amount, fill=False)
                 return True
-        after = self.kind(op.end)
+        after = self.kinds[op.end]
         if after == "@" and not self.heavyish(op):
             amount = self.amount(op)
             if amount is None:
@@ -300,7 +300,7 @@ class ChainForms(NumberForms):
             return True
         if self._in_weight_list(op):
             self.put_load(self.weight(op)) if not self._needs_new() else self._next_weight(op)
-            if self.kind(self.i) in ("x", "X") and self.glued(self.i):
+            if self.kinds[self.i] in ("x", "X") and self.glued(self.i):
                 self._misses()
             return True
         return False
@@ -309,7 +309,7 @@ class ChainForms(NumberForms):
         item = self.cur
         if item is None:
             return
-        times = int(str(self.tok(self.i).value)) if self.kind(self.i) == "X" else 1
+        times = int(str(self.tok(self.i).value)) if self.kinds[self.i] == "X" else 1
         item.missed = True
         for _ in range(times - 1):
             again = self.new_item()
@@ -329,11 +329,11 @@ class ChainForms(NumberForms):
             return False
         last = self.cur.load if self.cur is not None else None
         if last is not None and last.kind in ("bare", "kg", "lb", "percent") and last.high < 3 * op.low:
-            return self.sep == "," or self.kind(op.start - 1) in ("n", "x", "X", "w", ",", "/", ")", "%")
+            return self.sep == "," or self.kinds[op.start - 1] in ("n", "x", "X", "w", ",", "/", ")", "%")
         j = op.end
-        if self.kind(j) in ("x", "X"):
-            return self.kind(j + 1) not in ("n", "(") or self.heavyish(op)
-        if self.kind(j) == ",":
+        if self.kinds[j] in ("x", "X"):
+            return self.kinds[j + 1] not in ("n", "(") or self.heavyish(op)
+        if self.kinds[j] == ",":
             j += 1
         later = self.tok(j)
         if (
@@ -341,7 +341,7 @@ class ChainForms(NumberForms):
             and isinstance(later.value, int)
             and op.low <= 4 * later.value
             and later.value >= 1_000
-            and self.kind(j + 1) != "x"
+            and self.kinds[j + 1] != "x"
         ):
             return True
         if later.kind == "n" and isinstance(later.value, int) and op.low >= 2_000 and later.value >= 2_000:
@@ -351,7 +351,7 @@ class ChainForms(NumberForms):
             and self.cur is not None
             and self.cur.scheme
             and self.cur.load is None
-            and self.kind(j) in ("", ",", ";", ")")
+            and self.kinds[j] in ("", ",", ";", ")")
         )
 
     def _two(self, a: Op, b: Op, link: str) -> bool:
@@ -440,7 +440,7 @@ class ChainForms(NumberForms):
             return False
         if len(rest) == 1 and first.unit == "singles":
             count = self.span(first)
-            reps_n = w.TIMES_OF[self.word(first.end)]
+            reps_n = w.TIMES_OF[self.words[first.end]]
             self._start_loaded(weight)
             self.i = first.end + 1
             if count is None:
@@ -511,7 +511,7 @@ class ChainForms(NumberForms):
     def _times_load(self, a: Op, b: Op) -> bool:
         """``3 x 100kg``: reps or sets at a load; ``2x15kg`` dumbbells."""
         j = b.end
-        hands = self.word(j) in (
+        hands = self.words[j] in (
             "db",
             "dbs",
             "dumbbell",
@@ -523,7 +523,7 @@ class ChainForms(NumberForms):
             "plates",
             "plate",
         ) or (
-            self.kind(j) == ")"
+            self.kinds[j] == ")"
             and any(
                 p.core.lower().startswith(("dumbbell", "db", "kettlebell", "kb")) for p in self.scan.parts
             )
@@ -534,7 +534,7 @@ class ChainForms(NumberForms):
         if hands and a.low == 200 and b.unit in ("kg", "lb"):
             weight.implements = 2
             self.put_load(weight)
-            self.i = j + 1 if self.word(j) else j
+            self.i = j + 1 if self.words[j] else j
             return True
         amount = self.amount(a)
         if amount is None:

@@ -13,11 +13,18 @@ AS_MANY: Amount = (None, None, True)
 
 
 class Cursor:
-    """The tokens of one line, read from left to right."""
+    """The tokens of one line, read from left to right.
+
+    kinds, words : of every token, empty behind the end; ``words`` is empty for all that is no word.
+    """
 
     def __init__(self, line: str, toks: list[Token], scan: Scan, names: NameReader) -> None:
         self.line, self.toks, self.scan, self.names = line, toks, scan, names
         self.n = len(toks)
+        # Padded, so that a look behind the end (and at -1) finds nothing.
+        pad = [""] * 24
+        self.kinds = [t.kind for t in toks] + pad
+        self.words = [str(t.value) if t.kind == "w" else "" for t in toks] + pad
         self.i = 0
         self.cur: Item | None = None
         self.sep = ""
@@ -27,14 +34,6 @@ class Cursor:
         self.skipped: list[int] = []
         self.bracket_depth = 0
         self.items_before = 0
-
-    def kind(self, i: int) -> str:
-        """Kind of the token at ``i``; empty behind the end."""
-        return self.toks[i].kind if 0 <= i < self.n else ""
-
-    def word(self, i: int) -> str:
-        """The word at ``i`` in lower case; empty for anything else."""
-        return str(self.toks[i].value) if 0 <= i < self.n and self.toks[i].kind == "w" else ""
 
     def tok(self, i: int) -> Token:
         """The token at ``i``, or an empty one."""
@@ -101,7 +100,7 @@ class Cursor:
     def next_scheme(self) -> bool:
         """Whether sets of their own follow the load that was just read ("heavy single 80% x 2")."""
         j = self.i
-        return self.kind(j) in ("x", "n", "/", "(")
+        return self.kinds[j] in ("x", "n", "/", "(")
 
     def put_scheme(
         self,
@@ -175,13 +174,13 @@ class Cursor:
     def load_follows(self) -> bool:
         """Whether a load stands right behind the sets."""
         j = self.i
-        if self.kind(j) == "(" or self.kind(j) == "x":
+        if self.kinds[j] == "(" or self.kinds[j] == "x":
             j += 1
-        if self.kind(j) == "@" or self.word(j) in ("at", "with"):
+        if self.kinds[j] == "@" or self.words[j] in ("at", "with"):
             return True
-        if self.kind(j) == "n":
+        if self.kinds[j] == "n":
             k = j + 1
-            if self.kind(k) == "-" and self.kind(k + 1) == "n":
+            if self.kinds[k] == "-" and self.kinds[k + 1] == "n":
                 k += 2
-            return self.kind(k) == "%" or self.word(k) in w.KG or self.word(k) in w.LB
+            return self.kinds[k] == "%" or self.words[k] in w.KG or self.words[k] in w.LB
         return False

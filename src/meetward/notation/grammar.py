@@ -100,9 +100,9 @@ class Scanner(SignForms):
             self._side(i + 1)
         elif kind == "-":
             if not self.drop(i):
-                tight = self.kind(i + 1) == "n" and self.glued(i + 1) and not self.glued(i)
-                listed = self.kind(i + 2) in (",", "/", "", ")") or self.kind(i - 1) in (",", "/")
-                if tight and i > 0 and self.kind(i - 1) != ")" and (self.cur is not None or listed):
+                tight = self.kinds[i + 1] == "n" and self.glued(i + 1) and not self.glued(i)
+                listed = self.kinds[i + 2] in (",", "/", "", ")") or self.kinds[i - 1] in (",", "/")
+                if tight and i > 0 and self.kinds[i - 1] != ")" and (self.cur is not None or listed):
                     self.doubt("negative", i, i + 1)
                 self.i = i + 1
         elif kind == "+":
@@ -123,13 +123,13 @@ class Scanner(SignForms):
             elif kind == "." and self.scan.items and not self.glued(i + 1):
                 self.sep = self.sep or ","
             self.i = i + 1
-        elif kind in ("<", ">") and self.kind(i + 1) in ("n", "=") and not (self.glued(i) and self.kind(i - 1) not in ("@", "<", ">", "-")):
+        elif kind in ("<", ">") and self.kinds[i + 1] in ("n", "=") and not (self.glued(i) and self.kinds[i - 1] not in ("@", "<", ">", "-")):
             self.doubt("either", i, i + 1)
             self.i = i + 1
         elif kind in ("<", ">"):
             self.i = i + 1
         elif kind == "?":
-            if self.line[tok.start] in "≤≥±≠" or 0 < i < self.n - 1 and self.kind(i - 1) == "n" == self.kind(i + 1):
+            if self.line[tok.start] in "≤≥±≠" or 0 < i < self.n - 1 and self.kinds[i - 1] == "n" == self.kinds[i + 1]:
                 self.doubt("decayed", i, i)
             self.i = i + 1
         else:
@@ -141,20 +141,20 @@ class Scanner(SignForms):
             return
         if self._keyword(i):
             return
-        if self.word(i) in w.NUMBERS and self._number_word(i):
+        if self.words[i] in w.NUMBERS and self._number_word(i):
             return
         if self._name(i):
             return
-        if self.kind(i - 1) == "+" and self.scan.parts:
+        if self.kinds[i - 1] == "+" and self.scan.parts:
             self.doubt("second movement", i, i)
-        if self.word(i) in w.DOUBT:
+        if self.words[i] in w.DOUBT:
             self.doubt("either", i, i)
         self.skip(i)
         self.i = i + 1
 
     def _number_word(self, i: int) -> bool:
         op = self.operand(i)
-        if op is None or (op.unit == "" and self.word(op.end) not in ("by", "x") and self.kind(op.end) != "x"):
+        if op is None or (op.unit == "" and self.words[op.end] not in ("by", "x") and self.kinds[op.end] != "x"):
             return False
         return self.take_chain(i)
 
@@ -163,23 +163,22 @@ class Scanner(SignForms):
             return
         if (
             self.tok(i).value == 100
-            and self.word(i + 1) == "set"
-            and (self.word(i + 2) == "every" or self.kind(i + 2) == "E")
+            and self.words[i + 1] == "set"
+            and (self.words[i + 2] == "every" or self.kinds[i + 2] == "E")
         ):
             if self.every(i + 2):
                 return
-        got = self.names.pause(self.line, self.toks, i)
-        if got is not None:
-            self.scan.pauses.append(got[0])
-            self.i = got[1]
-            return
-        if self._time_to(i):
-            return
-        if self._pause_length(i) or self.apart_tempo(i) or self._slow(i):
-            return
-        if self.rest_behind(i) or self.every_behind(i) or self.effort(i):
-            return
-        if self._clock(i) or self._held(i) or self._conversion(i) or self._waves_before(i):
+        if self.time_at(i) is not None:
+            got = self.names.pause(self.line, self.toks, i)
+            if got is not None:
+                self.scan.pauses.append(got[0])
+                self.i = got[1]
+                return
+            if self._time_to(i) or self._pause_length(i) or self._slow(i) or self.rest_behind(i):
+                return
+            if self.every_behind(i) or self._clock(i) or self._held(i):
+                return
+        if self.apart_tempo(i) or self.effort(i) or self._conversion(i) or self._waves_before(i):
             return
         ladder = self.comma_ladder(i)
         if ladder is not None and self.cur is not None and self._counts(self.cur, len(ladder.values)):
@@ -200,13 +199,13 @@ class Scanner(SignForms):
             and op.kind == "num"
             and op.unit == ""
             and not op.brackets
-            and self.kind(op.end) == "w"
+            and self.kinds[op.end] == "w"
         ):
             amount = self.amount(op)
             j = op.end
-            while self.word(j) in ("light", "a", "of"):
+            while self.words[j] in ("light", "a", "of"):
                 j += 1
-            if amount is not None and self.word(j) not in ("x", "each", "per") and self.kind(i - 1) != "@":
+            if amount is not None and self.words[j] not in ("x", "each", "per") and self.kinds[i - 1] != "@":
                 name = self.names.name(self.line, self.toks, j)
                 if (
                     name is not None
@@ -228,7 +227,7 @@ class Scanner(SignForms):
         if cur is None:
             return
         if (
-            self.kind(self.i) == "x"
+            self.kinds[self.i] == "x"
             and cur.load is not None
             and self.glued(self.i)
             and not self.glued(self.i + 1)
@@ -238,7 +237,7 @@ class Scanner(SignForms):
             if nxt.kind != "n" or (isinstance(nxt.value, int) and nxt.value >= 2_000):
                 self._misses()
                 return
-        if self.kind(self.i) == "X" and cur.load is not None:
+        if self.kinds[self.i] == "X" and cur.load is not None:
             self._misses()
             return
         if (
@@ -248,19 +247,19 @@ class Scanner(SignForms):
             and not cur.load.of[1]
         ):
             self.of_base(cur.load)
-        if self.word(self.i) in _COMPARED:
+        if self.words[self.i] in _COMPARED:
             self.doubt("either", self.i, self.i)
 
     def _minutes(self, i: int) -> bool:
         """ "1-3min: 50kg": minutes of an interval."""
-        if i != 0 and self.kind(i - 1) not in (",", ";"):
+        if i != 0 and self.kinds[i - 1] not in (",", ";"):
             return False
         values = [self.tok(i).value]
         j = i + 1
-        if self.kind(j) == "-" and self.kind(j + 1) == "n":
+        if self.kinds[j] == "-" and self.kinds[j + 1] == "n":
             values.append(self.tok(j + 1).value)
             j += 2
-        if self.word(j) not in w.MINUTES or self.kind(j + 1) != ":" or self.operand(j + 2) is None:
+        if self.words[j] not in w.MINUTES or self.kinds[j + 1] != ":" or self.operand(j + 2) is None:
             return False
         low, high = values[0], values[-1]
         if (
@@ -283,12 +282,12 @@ class Scanner(SignForms):
 
     def _clock(self, i: int) -> bool:
         """ "At 0:00, ...": a time on the clock."""
-        if self.kind(i) == "t" and i == 0 and int(str(self.tok(i).value)) >= 300 and self.kind(1) == "w":
-            if self.word(1) not in ("hold", "holds", "rest", "emom", "amrap", "of", "cap"):
+        if self.kinds[i] == "t" and i == 0 and int(str(self.tok(i).value)) >= 300 and self.kinds[1] == "w":
+            if self.words[1] not in ("hold", "holds", "rest", "emom", "amrap", "of", "cap"):
                 self.scan.leftover.append((self.tok(i).start, self.tok(i).end))
                 self.i = i + 1
                 return True
-        if self.kind(i) == "t" and self.word(i - 1) == "at" and i <= 1:
+        if self.kinds[i] == "t" and self.words[i - 1] == "at" and i <= 1:
             self.i = i + 1
             self.skipped = [k for k in self.skipped if k != i - 1]
             return True
@@ -297,7 +296,7 @@ class Scanner(SignForms):
     def _held(self, i: int) -> bool:
         """ "30 s hold", "hold" behind a time."""
         got = self.time_at(i)
-        if got is None or self.word(got[1]) not in ("hold", "holds"):
+        if got is None or self.words[got[1]] not in ("hold", "holds"):
             return False
         span, end = got
         self.i = end + 1
@@ -313,9 +312,9 @@ class Scanner(SignForms):
         if got is None or got[0].low != got[0].high:
             return False
         j = got[1]
-        while self.kind(j) in (":", ",", "-") or self.word(j) in ("to", "and"):
+        while self.kinds[j] in (":", ",", "-") or self.words[j] in ("to", "and"):
             j += 1
-        if j == got[1] or self.word(j) not in ("find", "build", "work", "establish", "reach", "hit", "ramp", "climb", "get"):
+        if j == got[1] or self.words[j] not in ("find", "build", "work", "establish", "reach", "hit", "ramp", "climb", "get"):
             return False
         self.scan.all.within_s = got[0].high
         self.i = j
@@ -334,7 +333,7 @@ class Scanner(SignForms):
         seconds, end = got
         place, after = place_at(self.line, self.toks, end)
         said = "paus" in self.scan.parts[-1].written.lower()
-        if self.kind(i - 1) == "(" and said and (place or self.kind(end) == ")"):
+        if self.kinds[i - 1] == "(" and said and (place or self.kinds[end] == ")"):
             self.scan.pauses.append(Pause(seconds, place))
         elif place and (self.cur is None or self.cur.scheme):
             self.scan.pauses.append(Pause(seconds, place))
@@ -346,7 +345,7 @@ class Scanner(SignForms):
     def _slow(self, i: int) -> bool:
         """"3 s eccentric", "5 sec lowering": kept in words; it changes no set and no load."""
         got = self.time_at(i)
-        if got is None or self.word(got[1]) not in ("eccentric", "eccentrics", "negative", "negatives", "lowering", "descent", "down", "up", "concentric"):
+        if got is None or self.words[got[1]] not in ("eccentric", "eccentrics", "negative", "negatives", "lowering", "descent", "down", "up", "concentric"):
             return False
         self.scan.leftover.append((self.tok(i).start, self.tok(got[1]).end))
         self.i = got[1] + 1
@@ -354,7 +353,7 @@ class Scanner(SignForms):
 
     def _height(self, i: int) -> bool:
         """"60 cm", "24 inch": the height of a box; kept in words."""
-        if self.word(i + 1) not in ("cm", "inch", "inches", "ft", "feet") or self.kind(i) != "n":
+        if self.words[i + 1] not in ("cm", "inch", "inches", "ft", "feet") or self.kinds[i] != "n":
             return False
         self.scan.leftover.append((self.tok(i).start, self.tok(i + 1).end))
         self.i = i + 2
@@ -363,7 +362,7 @@ class Scanner(SignForms):
     def _conversion(self, i: int) -> bool:
         """ "76 (167.6#)", "60 kg / 132 lb": the same weight once more in the other unit."""
         cur = self.cur
-        if cur is None or cur.load is None or self.kind(i - 1) not in ("(", "/", "="):
+        if cur is None or cur.load is None or self.kinds[i - 1] not in ("(", "/", "="):
             return False
         op = self.operand(i)
         if op is None or op.kind != "num" or len(op.values) != 1 or op.unit not in ("kg", "lb"):
@@ -391,7 +390,7 @@ class Scanner(SignForms):
         """ "2 waves of 3-2-1", "3 waves: 70x3, ..."."""
         value = self.tok(i).value
         if (
-            self.word(i + 1) not in ("wave", "waves")
+            self.words[i + 1] not in ("wave", "waves")
             or not isinstance(value, int)
             or value % 100
             or not 100 <= value <= 2_000
@@ -399,7 +398,7 @@ class Scanner(SignForms):
             return False
         self.scan.waves = value // 100
         self.i = i + 2
-        if self.word(self.i) == "of" or self.kind(self.i) == ":":
+        if self.words[self.i] == "of" or self.kinds[self.i] == ":":
             self.i += 1
         return True
 
@@ -415,8 +414,8 @@ class Scanner(SignForms):
             kept.append(k)
         numbers = [k for k in range(self.n) if self.toks[k].kind in ("n", "t", "c") and k not in kept]
         for k in kept:
-            word = self.word(k)
-            if (word in w.NUMBERS and word != "one") or (word and self.glued(k) and self.kind(k - 1) == "n"):
+            word = self.words[k]
+            if (word in w.NUMBERS and word != "one") or (word and self.glued(k) and self.kinds[k - 1] == "n"):
                 self.doubt("unread number", k, k)
                 continue
             if word in w.KG or word in w.LB or word in ("percent", "pct"):
@@ -438,7 +437,7 @@ class Scanner(SignForms):
             else:
                 runs.append([k, k])
         for first, last in runs:
-            words = [self.word(m) for m in range(first, last + 1)]
+            words = [self.words[m] for m in range(first, last + 1)]
             if all(v in w.FILLER or not v for v in words) and not any(
                 self.toks[m].kind in ("n", "t", "c") for m in range(first, last + 1)
             ):

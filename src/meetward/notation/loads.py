@@ -26,33 +26,33 @@ class LoadForms(ChainForms):
         """Take "of clean", "of 1RM", "of today's top single" behind a percentage; False when nothing fits."""
         i = self.i
         j = i
-        if self.word(j) in ("of", "from", "off") or (
-            self.word(j) == "based" and self.word(j + 1) in ("on", "off")
+        if self.words[j] in ("of", "from", "off") or (
+            self.words[j] == "based" and self.words[j + 1] in ("on", "off")
         ):
-            j += 2 if self.word(j) == "based" else 1
-        elif self.kind(j) == "n" and self.word(j + 1) == "rm" or self.word(j) in ("max", "pr", "pb"):
+            j += 2 if self.words[j] == "based" else 1
+        elif self.kinds[j] == "n" and self.words[j + 1] == "rm" or self.words[j] in ("max", "pr", "pb"):
             pass
-        elif self.word(j) and self.scan.parts:
+        elif self.words[j] and self.scan.parts:
             return self._named_base(weight, j, led=False)
         else:
             return False
         k = j
-        if self.kind(k) == "n" and self.word(k + 1) == "rm":
+        if self.kinds[k] == "n" and self.words[k + 1] == "rm":
             return self._rep_max(weight, k, "")
         start = k
-        while self.word(k) in _TODAY:
+        while self.words[k] in _TODAY:
             k += 1
         if k > start:
-            said = {self.word(m) for m in range(start, k)}
+            said = {self.words[m] for m in range(start, k)}
             if said & {"it", "that", "this", "above", "last"} or (
                 said & {"today's", "todays", "day's", "days", "daily", "today", "heavy", "top"}
             ):
-                if self.kind(k) == "n" and self.word(k + 1) == "rm":
+                if self.kinds[k] == "n" and self.words[k + 1] == "rm":
                     k += 2
                 elif (
-                    self.kind(k) == "n"
-                    and self.word(start) in ("the", "today's", "todays", "heavy")
-                    and self.kind(k + 1) not in ("x", "%")
+                    self.kinds[k] == "n"
+                    and self.words[start] in ("the", "today's", "todays", "heavy")
+                    and self.kinds[k + 1] not in ("x", "%")
                 ):
                     k += 1
                 weight.of = TOP
@@ -63,15 +63,15 @@ class LoadForms(ChainForms):
                 self.i = k
                 return True
         k = start
-        while self.word(k) in _BEST:
+        while self.words[k] in _BEST:
             k += 1
-        if self.kind(k) == "n" and self.word(k + 1) == "rm":
+        if self.kinds[k] == "n" and self.words[k + 1] == "rm":
             return self._rep_max(weight, k, "")
-        if self.word(k) in ("bodyweight", "bw"):
+        if self.words[k] in ("bodyweight", "bw"):
             return False
-        if self.word(k) and self._named_base(weight, k, led=True):
+        if self.words[k] and self._named_base(weight, k, led=True):
             return True
-        if {self.word(m) for m in range(start, k)} - {"the", "a", "your", "their"}:
+        if {self.words[m] for m in range(start, k)} - {"the", "a", "your", "their"}:
             weight.of = ("default", self.line[self.tok(start).start : self.tok(k - 1).end], 0)
             self.i = k
             return True
@@ -84,7 +84,7 @@ class LoadForms(ChainForms):
         reps = value // 100
         written = self.line[self.tok(k).start : self.tok(k + 1).end]
         self.i = k + 2
-        if self.word(self.i) in ("of", "for", "in"):
+        if self.words[self.i] in ("of", "for", "in"):
             got = self.names.name(self.line, self.toks, self.i + 1)
             if got and got[0].movement:
                 name = got[0].core
@@ -101,18 +101,18 @@ class LoadForms(ChainForms):
             return False
         draft, nxt = got
         name = self.line[draft.start : draft.end] if not draft.pauses else draft.core
-        if self.kind(nxt) == "n" and self.word(nxt + 1) == "rm":
+        if self.kinds[nxt] == "n" and self.words[nxt + 1] == "rm":
             value = self.tok(nxt).value
             if isinstance(value, int) and 100 <= value <= 2_000 and value % 100 == 0:
                 weight.of = ("rep max", name, value // 100) if value > 100 else ("lift", name, 0)
                 self.i = nxt + 2
                 return True
-        while self.word(nxt) in ("max", "pr", "pb", "best", "maximum"):
+        while self.words[nxt] in ("max", "pr", "pb", "best", "maximum"):
             nxt += 1
         if (
             not led
-            and self.kind(nxt) not in ("", ",", ";", ")", ".", "x", "-")
-            and self.word(nxt) not in ("for", "x", "rest", "then")
+            and self.kinds[nxt] not in ("", ",", ";", ")", ".", "x", "-")
+            and self.words[nxt] not in ("for", "x", "rest", "then")
         ):
             return False
         weight.of = ("lift", name, 0)
@@ -121,36 +121,36 @@ class LoadForms(ChainForms):
 
     def effort(self, i: int) -> bool:
         """ "RPE 8", "8 RPE", "@8 RPE", "2 RIR", "1-2 reps in reserve" at token ``i``."""
-        word = self.word(i)
+        word = self.words[i]
         if word in ("rpe", "rir"):
             j = i + 1
-            while self.kind(j) in ("@", ":", "=", ".") or self.word(j) == "of":
+            while self.kinds[j] in ("@", ":", "=", ".") or self.words[j] == "of":
                 j += 1
             op = self.operand(j)
             if op is None or op.kind != "num" or op.unit not in ("", "reps"):
                 return False
             return self._felt(word, op.low, op.high, i, op.end)
-        if self.kind(i) == "n":
+        if self.kinds[i] == "n":
             value = self.tok(i).value
             j = i + 1
             high = value
-            if self.kind(j) == "-" and self.kind(j + 1) == "n":
+            if self.kinds[j] == "-" and self.kinds[j + 1] == "n":
                 high = self.tok(j + 1).value
                 j += 2
             if not isinstance(value, int) or not isinstance(high, int):
                 return False
-            if self.word(j) in ("rpe", "rir"):
-                return self._felt(self.word(j), value, high, i, j + 1)
-            k = j + 1 if self.word(j) in w.REPS else j
-            if (self.word(k) == "in" and self.word(k + 1) in ("reserve", "tank")) or (
-                self.word(k) == "in" and self.word(k + 1) == "the" and self.word(k + 2) in ("tank", "reserve")
+            if self.words[j] in ("rpe", "rir"):
+                return self._felt(self.words[j], value, high, i, j + 1)
+            k = j + 1 if self.words[j] in w.REPS else j
+            if (self.words[k] == "in" and self.words[k + 1] in ("reserve", "tank")) or (
+                self.words[k] == "in" and self.words[k + 1] == "the" and self.words[k + 2] in ("tank", "reserve")
             ):
-                return self._felt("rir", value, high, i, k + (2 if self.word(k + 1) != "the" else 3))
+                return self._felt("rir", value, high, i, k + (2 if self.words[k + 1] != "the" else 3))
             if (
-                self.word(k) == "left"
-                and self.word(k + 1) == "in"
-                and self.word(k + 2) == "the"
-                and self.word(k + 3) == "tank"
+                self.words[k] == "left"
+                and self.words[k + 1] == "in"
+                and self.words[k + 2] == "the"
+                and self.words[k + 3] == "tank"
             ):
                 return self._felt("rir", value, high, i, k + 4)
         return False
@@ -172,23 +172,23 @@ class LoadForms(ChainForms):
     def climbing(self, i: int) -> bool:
         """ "work up to", "build to a", "up to": what follows is the top."""
         j = i
-        word = self.word(j)
+        word = self.words[j]
         if word in _CLIMB:
             j += 1
-            if self.word(j) in ("your", "the") and self.word(j + 1) == "way":
+            if self.words[j] in ("your", "the") and self.words[j + 1] == "way":
                 j += 2
-            if self.word(j) == "up":
+            if self.words[j] == "up":
                 j += 1
             if word in ("find", "establish", "hit"):
-                if self.word(j) in ("a", "an", "your", "the", "today's", "new"):
+                if self.words[j] in ("a", "an", "your", "the", "today's", "new"):
                     j += 1
                 if not (
-                    self.word(j) in ("heavy", "max", "maximum", "daily", *w.TIMES_OF)
-                    or (self.kind(j) == "n" and self.word(j + 1) == "rm")
+                    self.words[j] in ("heavy", "max", "maximum", "daily", *w.TIMES_OF)
+                    or (self.kinds[j] == "n" and self.words[j + 1] == "rm")
                 ):
                     return False
-            elif self.word(j) != "to" and word not in ("ascending", "climbing"):
-                if self.word(j - 1) == "up" and self.word(j) in (
+            elif self.words[j] != "to" and word not in ("ascending", "climbing"):
+                if self.words[j - 1] == "up" and self.words[j] in (
                     "in",
                     "over",
                     "across",
@@ -198,7 +198,7 @@ class LoadForms(ChainForms):
                 ):
                     return False
                 return False
-            elif self.word(j) == "to":
+            elif self.words[j] == "to":
                 j += 1
             elif word in ("ascending", "climbing"):
                 self.item().climbing = True
@@ -206,20 +206,20 @@ class LoadForms(ChainForms):
                 return True
         elif word == "upto":
             j += 1
-        elif word == "up" and self.word(j + 1) == "to":
+        elif word == "up" and self.words[j + 1] == "to":
             j += 2
-        elif word == "to" and self.kind(j - 1) in (",", "", ":", "-", ";"):
+        elif word == "to" and self.kinds[j - 1] in (",", "", ":", "-", ";"):
             j += 1
-        elif word == "to" and self.word(j + 1) in ("max", "heavy", "a"):
+        elif word == "to" and self.words[j + 1] in ("max", "heavy", "a"):
             j += 1
-        elif word == "to" and self.kind(j + 1) == "n" and (self.cur is None or self.cur.load is None):
+        elif word == "to" and self.kinds[j + 1] == "n" and (self.cur is None or self.cur.load is None):
             op = self.operand(j + 1)
             if op is None or not op.is_load:
                 return False
             j += 1
         else:
             return False
-        while self.word(j) in (
+        while self.words[j] in (
             "a",
             "an",
             "your",
@@ -239,15 +239,15 @@ class LoadForms(ChainForms):
             "technical",
         ):
             j += 1
-        if self.kind(j) == "~":
+        if self.kinds[j] == "~":
             j += 1
-        if self.word(j) in ("max", "maximum") and self.word(j + 1) == "of":
+        if self.words[j] in ("max", "maximum") and self.words[j + 1] == "of":
             j += 2
-        if self.word(j) == "top" and self.word(j + 1) in ("set", *w.TIMES_OF):
+        if self.words[j] == "top" and self.words[j + 1] in ("set", *w.TIMES_OF):
             j += 1
-            if self.word(j) == "set":
+            if self.words[j] == "set":
                 j += 1
-                if self.word(j) == "of":
+                if self.words[j] == "of":
                     j += 1
                 op = self.operand(j)
                 amount = self.amount(op) if op is not None and op.unit in ("", "reps") else None
@@ -256,17 +256,17 @@ class LoadForms(ChainForms):
                 item.unsure = "top"
                 return True
             item = self.put_scheme(
-                count=Span(1, 1), reps=((w.TIMES_OF[self.word(j)],) * 2 + (False,),), fill=False
+                count=Span(1, 1), reps=((w.TIMES_OF[self.words[j]],) * 2 + (False,),), fill=False
             )
             item.unsure = "top"
             self.i = j + 1
             return True
         self.climb = True
         self.i = j
-        if self.word(j) in ("heavy", "max", "maximum"):
+        if self.words[j] in ("heavy", "max", "maximum"):
             return self.heavy(j)
-        if self.word(j) in w.TIMES_OF:
-            reps = w.TIMES_OF[self.word(j)]
+        if self.words[j] in w.TIMES_OF:
+            reps = w.TIMES_OF[self.words[j]]
             self.i = j + 1
             self.heavy_item("heavy", reps)
             return True
@@ -308,22 +308,22 @@ class LoadForms(ChainForms):
 
     def heavy(self, i: int) -> bool:
         """ "heavy single", "heavy 3", "max triple", "max", "heavy set of 4" at token ``i``."""
-        word = "max" if self.word(i) in ("max", "maximum") else "heavy"
+        word = "max" if self.words[i] in ("max", "maximum") else "heavy"
         j = i + 1
-        if word == "max" and self.word(j) in w.REPS:
+        if word == "max" and self.words[j] in w.REPS:
             self.put_scheme(reps=((None, None, True),))
             self.i = j + 1
             return True
         while (
-            self.word(j) in ("effort", "out", "clean-looking", "technical", "good", "for", "the")
-            and self.word(j) not in w.TIMES_OF
+            self.words[j] in ("effort", "out", "clean-looking", "technical", "good", "for", "the")
+            and self.words[j] not in w.TIMES_OF
         ):
-            if self.word(j) in ("for", "the") and self.word(j + 1) not in ("day", "the"):
+            if self.words[j] in ("for", "the") and self.words[j + 1] not in ("day", "the"):
                 break
             j += 1
-        if self.word(j) in ("set", "sets"):
-            plural = self.word(j) == "sets"
-            if self.word(j + 1) == "of":
+        if self.words[j] in ("set", "sets"):
+            plural = self.words[j] == "sets"
+            if self.words[j + 1] == "of":
                 op = self.operand(j + 2)
                 reps = self.reps_of(op) if op is not None and op.unit in ("", "reps") else None
                 if op is None or reps is None:
@@ -334,8 +334,8 @@ class LoadForms(ChainForms):
             self.i = j + 1
             self.heavy_item(word, None)
             return True
-        if self.word(j) in w.TIMES_OF:
-            reps_n = w.TIMES_OF[self.word(j)]
+        if self.words[j] in w.TIMES_OF:
+            reps_n = w.TIMES_OF[self.words[j]]
             self.i = j + 1
             self._heavy_reps(word, ((reps_n, reps_n, False),), count=None)
             return True
@@ -344,18 +344,18 @@ class LoadForms(ChainForms):
             op is not None
             and op.unit in ("", "reps", "rm")
             and op.kind in ("num", "sum")
-            and (self.kind(op.end) != "x" or op.unit == "rm")
+            and (self.kinds[op.end] != "x" or op.unit == "rm")
         ):
             reps = self.reps_of(op)
             if reps is not None and (op.high <= 2_000):
                 self.i = op.end
                 self._heavy_reps(word, reps, count=None)
                 return True
-        if op is not None and self.kind(op.end) == "x" and op.unit == "" and word == "max":
+        if op is not None and self.kinds[op.end] == "x" and op.unit == "" and word == "max":
             self.doubt("numbers", i, op.end - 1)
             self.i = j
             return True
-        if op is not None and self.kind(op.end) == "x" and op.unit == "":
+        if op is not None and self.kinds[op.end] == "x" and op.unit == "":
             self.i = j
             self.put_load(Weight("open", word="heavy")) if word == "heavy" else self.heavy_item("max", None)
             return True
@@ -387,33 +387,33 @@ class LoadForms(ChainForms):
 
     def body_or_bar(self, i: int) -> bool:
         """ "empty bar", "bar only", "stick", "BW + 10 kg" at token ``i``."""
-        word = self.word(i)
+        word = self.words[i]
         j = i
         if word in ("empty", "just", "only", "with", "the", "at") or word == "bar":
-            while self.word(j) in ("empty", "just", "only", "with", "the", "at"):
+            while self.words[j] in ("empty", "just", "only", "with", "the", "at"):
                 j += 1
-            if self.word(j) in ("bar", "barbell"):
+            if self.words[j] in ("bar", "barbell"):
                 j += 1
-                while self.word(j) in ("only", "weight"):
+                while self.words[j] in ("only", "weight"):
                     j += 1
                 self.i = j
                 self.put_load(Weight("bar"))
                 return True
-            if self.word(j) in ("stick", "pvc", "dowel", "broomstick", "technique"):
+            if self.words[j] in ("stick", "pvc", "dowel", "broomstick", "technique"):
                 return False
         if word in ("stick", "pvc", "dowel", "broomstick"):
             j = i + 1
-            while self.word(j) in ("only", "pipe"):
+            while self.words[j] in ("only", "pipe"):
                 j += 1
             self.i = j
             self.put_load(Weight("stick"))
             return True
-        if word in ("bw", "bodyweight") or (word == "body" and self.word(i + 1) == "weight"):
+        if word in ("bw", "bodyweight") or (word == "body" and self.words[i + 1] == "weight"):
             j = i + (2 if word == "body" else 1)
-            if self.word(j) == "only":
+            if self.words[j] == "only":
                 j += 1
             weight = Weight("bodyweight")
-            if self.kind(j) == "+" or self.word(j) == "plus":
+            if self.kinds[j] == "+" or self.words[j] == "plus":
                 op = self.operand(j + 1)
                 if op is None or op.kind != "num" or len(op.values) > 1 or op.unit not in ("kg", "lb"):
                     return False
@@ -427,51 +427,51 @@ class LoadForms(ChainForms):
 
     def is_back_off(self, i: int) -> bool:
         """Whether "back off", "back-off" or "backoff" stands at token ``i``."""
-        return self.word(i) == "backoff" or (
-            self.word(i) == "back"
-            and (self.word(i + 1) == "off" or (self.kind(i + 1) == "-" and self.word(i + 2) == "off"))
+        return self.words[i] == "backoff" or (
+            self.words[i] == "back"
+            and (self.words[i + 1] == "off" or (self.kinds[i + 1] == "-" and self.words[i + 2] == "off"))
         )
 
     def drop(self, i: int) -> bool:
         """ "drop 15% and do 2x4", "-10% 3x3", "back off to 85 %", "drop sets" at token ``i``."""
         j = i
-        word = self.word(i)
-        if self.kind(i) == "-":
-            if not (self.kind(i + 1) == "n" and self.glued(i + 1)) or self.kind(i + 2) != "%":
+        word = self.words[i]
+        if self.kinds[i] == "-":
+            if not (self.kinds[i + 1] == "n" and self.glued(i + 1)) or self.kinds[i + 2] != "%":
                 return False
-            if i > 0 and self.glued(i) and self.kind(i - 1) in ("n", "%"):
+            if i > 0 and self.glued(i) and self.kinds[i - 1] in ("n", "%"):
                 return False
             j = i + 1
         elif word in ("drop", "reduce", "minus", "less", "subtract", "decrease", "lower", "remove", "take"):
             j += 1
-            if word == "drop" and self.word(j) in ("set", "sets"):
+            if word == "drop" and self.words[j] in ("set", "sets"):
                 self.i = j + 1
                 item = self.item() if self.cur is None or not self.sep else self.new_item()
                 item.drop = True
                 return True
             to = False
-            while self.word(j) in ("the", "weight", "load", "by", "to", "back", "off", "down", "bar"):
-                to = to or self.word(j) == "to"
+            while self.words[j] in ("the", "weight", "load", "by", "to", "back", "off", "down", "bar"):
+                to = to or self.words[j] == "to"
                 j += 1
             if to:
                 self.sep = "then"
                 self.i = j
-                return self.kind(j) == "n"
+                return self.kinds[j] == "n"
         elif self.is_back_off(i):
-            j += 1 if word == "backoff" else 2 if self.word(i + 1) == "off" else 3
-            if self.kind(j) == "-":
+            j += 1 if word == "backoff" else 2 if self.words[i + 1] == "off" else 3
+            if self.kinds[j] == "-":
                 j += 1
-            while self.word(j) in ("set", "sets", "by", "down", "to", "at"):
-                if self.word(j) == "to":
+            while self.words[j] in ("set", "sets", "by", "down", "to", "at"):
+                if self.words[j] == "to":
                     self.sep = "then"
                     self.i = j + 1
                     return True
                 j += 1
-            if self.kind(j) == ":":
+            if self.kinds[j] == ":":
                 j += 1
             op = self.operand(j)
             self.sep = "then"
-            if self.kind(j) == "-" and self.drop(j):
+            if self.kinds[j] == "-" and self.drop(j):
                 return True
             if op is None or op.unit != "%" or op.high > 4_000:
                 self.i = j
@@ -479,16 +479,16 @@ class LoadForms(ChainForms):
         else:
             return False
         op = self.operand(j)
-        if op is not None and op.unit in ("kg", "lb") and self.kind(i) == "w":
+        if op is not None and op.unit in ("kg", "lb") and self.kinds[i] == "w":
             self.doubt("either", i, op.end - 1)
             self.i = op.end
             return True
         if op is None or op.kind != "num" or op.unit != "%" or not 0 < op.high < 6_000:
             return False
         self.i = op.end
-        if self.word(self.i) == "off" or self.word(self.i) == "from":
+        if self.words[self.i] == "off" or self.words[self.i] == "from":
             self.i += 1
-            while self.word(self.i) in ("the", "bar", "top", "set", "weight", "single"):
+            while self.words[self.i] in ("the", "bar", "top", "set", "weight", "single"):
                 self.i += 1
         weight = Weight("percent", 10_000 - op.high, 10_000 - op.low, start=self.tok(i).start)
         weight.of = TOP

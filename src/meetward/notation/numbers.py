@@ -55,7 +55,7 @@ class NumberForms(Cursor):
         tok = self.tok(i)
         if tok.kind == "(":
             op = self.operand(i + 1)
-            if op is not None and op.unit != "%" and (self.kind(op.end) == ")" or op.end >= self.n):
+            if op is not None and op.unit != "%" and (self.kinds[op.end] == ")" or op.end >= self.n):
                 if (
                     op.kind in ("sum", "cluster", "list")
                     or (op.kind == "num" and len(op.values) == 2)
@@ -72,7 +72,7 @@ class NumberForms(Cursor):
         if tok.kind == "t":
             op = Op("num", [int(str(tok.value)) * 100], i)
             op.unit = "s"
-            if self.kind(i + 1) == "-" and self.kind(i + 2) == "t":
+            if self.kinds[i + 1] == "-" and self.kinds[i + 2] == "t":
                 op.values.append(int(str(self.tok(i + 2).value)) * 100)
                 op.end = i + 3
             return op
@@ -84,25 +84,25 @@ class NumberForms(Cursor):
         op.missed = [False]
         op.unit, op.end = self.unit(i + 1)
         j = op.end
-        if op.unit == "" and self.kind(j) == "+":
-            if self.kind(j + 1) == "n" and self._is_sum(j + 1):
+        if op.unit == "" and self.kinds[j] == "+":
+            if self.kinds[j + 1] == "n" and self._is_sum(j + 1):
                 return self._sum(op, j)
             if (
                 self.glued(j)
-                and self.kind(j + 1) not in ("n", "w")
-                or (self.glued(j) and not self.glued(j + 1) and self.kind(j + 1) != "w")
+                and self.kinds[j + 1] not in ("n", "w")
+                or (self.glued(j) and not self.glued(j + 1) and self.kinds[j + 1] != "w")
             ):
                 op.more = True
                 op.end = j + 1
                 op.unit, op.end = self.unit(op.end)
                 return op
-        if op.unit in ("", "%", "kg", "lb") and (self.kind(j) in ("-", "x") or self.word(j) == "to"):
+        if op.unit in ("", "%", "kg", "lb") and (self.kinds[j] in ("-", "x") or self.words[j] == "to"):
             self._list(op)
         return op
 
     def _is_sum(self, j: int) -> bool:
         """Whether the number at ``j`` behind a plus is the second of a sum and not the reps of the next name."""
-        nxt = self.word(j + 1)
+        nxt = self.words[j + 1]
         if (
             not nxt
             or nxt in w.SETS
@@ -114,7 +114,7 @@ class NumberForms(Cursor):
 
     def _sum(self, op: Op, j: int) -> Op:
         op.kind = "sum"
-        while self.kind(j) == "+" and self.kind(j + 1) == "n" and self._is_sum(j + 1):
+        while self.kinds[j] == "+" and self.kinds[j + 1] == "n" and self._is_sum(j + 1):
             value = self.tok(j + 1).value
             if not isinstance(value, int):
                 break
@@ -130,13 +130,13 @@ class NumberForms(Cursor):
             op.missed[-1] = True
             j += 1
         units = [op.unit]
-        while (self.kind(j) == "-" or (len(op.values) == 1 and self.word(j) == "to")) and len(op.values) < 60:
+        while (self.kinds[j] == "-" or (len(op.values) == 1 and self.words[j] == "to")) and len(op.values) < 60:
             k = j + 1
-            missed = self.kind(k) == "/" and self.glued(k + 1)
+            missed = self.kinds[k] == "/" and self.glued(k + 1)
             if missed:
                 k += 1
             value = self.tok(k).value
-            if self.kind(k) != "n" or not isinstance(value, int):
+            if self.kinds[k] != "n" or not isinstance(value, int):
                 break
             unit, end = self.unit(k + 1)
             if not self._goes_on(op, units, j, k, value, unit, end):
@@ -151,7 +151,7 @@ class NumberForms(Cursor):
         given = [u for u in units if u]
         if given:
             op.unit = given[-1]
-        more = self.kind(op.end) == "+" and self.glued(op.end) and self.kind(op.end + 1) != "n"
+        more = self.kinds[op.end] == "+" and self.glued(op.end) and self.kinds[op.end + 1] != "n"
         if more and op.unit in ("", "reps"):
             op.more = True
             op.end += 1
@@ -166,7 +166,7 @@ class NumberForms(Cursor):
                 return True
             return not units[-1] and value > op.high and unit != "rm"
         if units[-1] and not unit:
-            return False if not (self.kind(end) == "-" or any(op.missed)) or not glued else True
+            return False if not (self.kinds[end] == "-" or any(op.missed)) or not glued else True
         if glued and len(op.values) >= 2:
             return True
         last = op.high
@@ -174,7 +174,7 @@ class NumberForms(Cursor):
             wide = value > 4 * last and value > 1_500 if glued else value > 3 * last and value > 1_500
             if unit == "%" or units[-1]:
                 wide = value > 2.5 * last
-            return not wide or (glued and unit != "%" and not units[-1] and self.kind(end) == "-")
+            return not wide or (glued and unit != "%" and not units[-1] and self.kinds[end] == "-")
         if glued:
             return True
         # With blanks around the dash, equal or falling numbers are a ladder only when all are small.
@@ -182,53 +182,53 @@ class NumberForms(Cursor):
             not unit
             and last <= 3_000
             and value * 6 > last
-            and self.kind(end) not in ("x", "%")
-            or (last >= 2_000 and value >= last * 0.7 and self.kind(end) != "x")
+            and self.kinds[end] not in ("x", "%")
+            or (last >= 2_000 and value >= last * 0.7 and self.kinds[end] != "x")
         )
 
     def comma_ladder(self, i: int) -> Op | None:
         """"5, 5, 5, 3, 3": three and more small numbers with nothing but commas (or blanks, four and more) between."""
         values: list[int] = []
         j = i
-        commas = self.kind(i + 1) == ","
-        while self.kind(j) == "n" and len(values) < 60:
+        commas = self.kinds[i + 1] == ","
+        while self.kinds[j] == "n" and len(values) < 60:
             value = self.tok(j).value
             if not isinstance(value, int) or value % 100 or not 100 <= value <= 2_000:
                 return None
             values.append(value)
             j += 1
-            if commas and self.kind(j) == "," and self.kind(j + 1) == "n" and self.unit(j + 2)[0] not in ("%", "kg", "lb", "s", "min") and self.kind(j + 2) not in ("x", "/"):
+            if commas and self.kinds[j] == "," and self.kinds[j + 1] == "n" and self.unit(j + 2)[0] not in ("%", "kg", "lb", "s", "min") and self.kinds[j + 2] not in ("x", "/"):
                 j += 1
-            elif commas or self.kind(j) != "n":
+            elif commas or self.kinds[j] != "n":
                 break
         unit, end = self.unit(j)
-        if len(values) < (3 if commas else 4) or unit not in ("", "reps") or self.kind(j) in ("x", "X", "/", "-") or (self.kind(j) == "+" and self.kind(j + 1) == "n"):
+        if len(values) < (3 if commas else 4) or unit not in ("", "reps") or self.kinds[j] in ("x", "X", "/", "-") or (self.kinds[j] == "+" and self.kinds[j + 1] == "n"):
             return None
         op = Op("list", values, i)
         op.missed = [False] * len(values)
         op.end = end
-        if self.kind(j) == "+" and self.glued(j):
+        if self.kinds[j] == "+" and self.glued(j):
             op.more = True
             op.end = j + 1
         return op
 
     def _missed_at(self, j: int) -> bool:
         return (
-            self.kind(j) == "x"
+            self.kinds[j] == "x"
             and self.glued(j)
-            and not (self.kind(j + 1) == "n" and self.glued(j + 1))
-            and self.kind(j + 1) == "-"
+            and not (self.kinds[j + 1] == "n" and self.glued(j + 1))
+            and self.kinds[j + 1] == "-"
         )
 
     def _word_operand(self, i: int) -> Op | None:
-        word = self.word(i)
+        word = self.words[i]
         if word in w.NUMBERS:
             op = Op("num", [w.NUMBERS[word] * 100], i)
             op.missed = [False]
             j = i + 1
             if word in w.TENS and word != "hundred":
-                k = j + 1 if self.kind(j) == "-" and self.glued(j) else j
-                ones = w.NUMBERS.get(self.word(k), 0)
+                k = j + 1 if self.kinds[j] == "-" and self.glued(j) else j
+                ones = w.NUMBERS.get(self.words[k], 0)
                 if 0 < ones < 10:
                     op.values = [op.low + ones * 100]
                     j = k + 1
@@ -236,25 +236,25 @@ class NumberForms(Cursor):
             return op
         if (
             word in ("amrap", "amap", "failure")
-            or (word == "max" and self.kind(i - 1) == "x")
-            or (word in ("max", "maximum") and self.word(i + 1) in w.REPS)
+            or (word == "max" and self.kinds[i - 1] == "x")
+            or (word in ("max", "maximum") and self.words[i + 1] in w.REPS)
         ):
             op = Op("many", [0], i)
             op.more = True
-            op.end = i + 2 if self.word(i + 1) in w.REPS else i + 1
-            if word in ("max", "maximum") and self.word(i + 1) in ("effort", "out"):
+            op.end = i + 2 if self.words[i + 1] in w.REPS else i + 1
+            if word in ("max", "maximum") and self.words[i + 1] in ("effort", "out"):
                 return None
             return op
-        if word == "as" and self.word(i + 1) == "many" and "as" in (self.word(i + 2), self.word(i + 3)):
-            j = i + 3 if self.word(i + 2) == "as" else i + 4
+        if word == "as" and self.words[i + 1] == "many" and "as" in (self.words[i + 2], self.words[i + 3]):
+            j = i + 3 if self.words[i + 2] == "as" else i + 4
             op = Op("many", [0], i)
             op.more = True
-            op.end = j + 1 if self.word(j) in ("possible", "you") else j
-            if self.word(op.end) == "can":
+            op.end = j + 1 if self.words[j] in ("possible", "you") else j
+            if self.words[op.end] == "can":
                 op.end += 1
             return op
         if word == "bar" and (
-            self.kind(i - 1) in ("", "(", "@", ",", ":", "-") or self.kind(i + 1) in ("x", ")", "/")
+            self.kinds[i - 1] in ("", "(", "@", ",", ":", "-") or self.kinds[i + 1] in ("x", ")", "/")
         ):
             op = Op("bar", [0], i)
             op.end = i + 1
@@ -267,18 +267,18 @@ class NumberForms(Cursor):
         if tok.kind == "%":
             return "%", i + 1
         if tok.kind == "#":
-            return ("lb", i + 1) if self.glued(i) or self.kind(i + 1) != "n" else ("", i)
+            return ("lb", i + 1) if self.glued(i) or self.kinds[i + 1] != "n" else ("", i)
         if tok.kind == '"' and self.glued(i):
             return "s", i + 1
         if tok.kind == "'" and self.glued(i):
-            return ("s", i + 2) if self.kind(i + 1) == "'" and self.glued(i + 1) else ("min", i + 1)
-        if tok.kind == "-" and self.glued(i) and self.word(i + 1) in (*w.SECONDS, *w.MINUTES):
+            return ("s", i + 2) if self.kinds[i + 1] == "'" and self.glued(i + 1) else ("min", i + 1)
+        if tok.kind == "-" and self.glued(i) and self.words[i + 1] in (*w.SECONDS, *w.MINUTES):
             return self.unit(i + 1)
         if tok.kind != "w":
             return "", i
         word = str(tok.value)
         end = i + 1
-        if self.kind(end) == "." and self.glued(end) and len(word) <= 4:
+        if self.kinds[end] == "." and self.glued(end) and len(word) <= 4:
             end += 1
         if word in w.KG:
             return "kg", end
@@ -296,12 +296,12 @@ class NumberForms(Cursor):
             return "rm", end
         if word in w.SETS:
             return "sets", end
-        if word in w.REPS or (word == "times" and self.kind(end) == "n" and self.word(end + 1) in w.SETS):
+        if word in w.REPS or (word == "times" and self.kinds[end] == "n" and self.words[end + 1] in w.SETS):
             return "reps", end
-        if word in w.TIMES_OF and self.word(i + 1) not in ("leg", "arm", "legged", "under", "unders"):
+        if word in w.TIMES_OF and self.words[i + 1] not in ("leg", "arm", "legged", "under", "unders"):
             return "singles", i
         j = i
-        while self.word(j) in w.MANNER or self.word(j) in (
+        while self.words[j] in w.MANNER or self.words[j] in (
             "hard",
             "total",
             "more",
@@ -313,7 +313,7 @@ class NumberForms(Cursor):
             j += 1
             if j - i > 2:
                 return "", i
-        if j > i and (self.word(j) in w.SETS or self.word(j) in w.REPS):
+        if j > i and (self.words[j] in w.SETS or self.words[j] in w.REPS):
             self.skipped += [k for k in range(i, j) if k not in self.skipped]
             return self.unit(j)
         return "", i
@@ -374,13 +374,13 @@ class NumberForms(Cursor):
         ops, links = [first], []
         j = first.end
         while len(ops) < 6:
-            kind = self.kind(j)
+            kind = self.kinds[j]
             inner = self.operand(j) if kind == "(" and self.glued(j) and ops[-1].kind == "num" and ops[-1].unit == "" else None
             if inner is not None and inner.kind in ("sum", "cluster"):
                 op = inner
                 kind = "x"
             elif kind == "x":
-                if self.glued(j) and not self.glued(j + 1) and self.kind(j + 1) == "n":
+                if self.glued(j) and not self.glued(j + 1) and self.kinds[j + 1] == "n":
                     nxt = self.tok(j + 1).value
                     if (
                         ops[-1].kind == "num"
@@ -390,14 +390,14 @@ class NumberForms(Cursor):
                     ):
                         break  # "61x 59": a miss, then the next weight
                 op = self.operand(j + 1)
-            elif self.word(j) == "by" and ops[-1].kind == "num" and ops[-1].unit == "":
+            elif self.words[j] == "by" and ops[-1].kind == "num" and ops[-1].unit == "":
                 op = self.operand(j + 1)
                 if op is None or op.kind != "num" or op.unit not in ("", "reps"):
                     break
                 kind = "x"
-            elif kind == "/" and self.kind(j + 1) in ("n", "(") and ops[-1].unit not in ("sets", "reps") and not (self.kind(j - 1) == "-"):
+            elif kind == "/" and self.kinds[j + 1] in ("n", "(") and ops[-1].unit not in ("sets", "reps") and not (self.kinds[j - 1] == "-"):
                 op = self.operand(j + 1)
-                if op is not None and self.kind(op.end) == "@":
+                if op is not None and self.kinds[op.end] == "@":
                     break
             else:
                 break
@@ -410,7 +410,7 @@ class NumberForms(Cursor):
 
     def extra(self, item: Item, j: int) -> int:
         """Take "/side" and the like right behind a chain."""
-        if self.kind(j) == "/" and self.word(j + 1) in (*w.SIDE, "each"):
+        if self.kinds[j] == "/" and self.words[j + 1] in (*w.SIDE, "each"):
             item.per_side = True
             return j + 2
         return j

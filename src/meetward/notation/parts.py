@@ -21,7 +21,7 @@ class PartForms(TimeForms):
                 not parts[0].movement
                 and draft.movement
                 and not self.scan.items
-                and self.kind(i - 1) in (":", "-")
+                and self.kinds[i - 1] in (":", "-")
             ):
                 self.scan.leftover.append((parts[0].start, parts[0].end))
                 parts.clear()
@@ -52,12 +52,12 @@ class PartForms(TimeForms):
     def _name_may_follow(self, i: int) -> bool:
         """Whether unknown words behind sets may be the name: "5x3 Zercher lift"."""
         alone = not self.scan.parts and not self.sep and len(self.scan.items) == 1
-        return alone and self.n - i <= 4 and self.kind(i - 1) != ")"
+        return alone and self.n - i <= 4 and self.kinds[i - 1] != ")"
 
     def _letter(self, i: int) -> tuple[PartDraft, int] | None:
         """"C + J", "clean + FS + J": letters that stand for a lift only inside a complex."""
-        name = {"j": "jerk", "c": "clean", "s": "snatch"}.get(self.word(i), "")
-        if not name or "+" not in (self.kind(i - 1), self.kind(i + 1)):
+        name = {"j": "jerk", "c": "clean", "s": "snatch"}.get(self.words[i], "")
+        if not name or "+" not in (self.kinds[i - 1], self.kinds[i + 1]):
             return None
         found = self.names.find(name)
         if found is None:
@@ -72,15 +72,15 @@ class PartForms(TimeForms):
         had = len(self.scan.parts) > 1 and self.scan.parts[-2].reps_low is not None
         op = None
         end = i
-        if self.kind(i) == "(" and self.kind(i + 1) == "n" and self.kind(i + 2) == ")":
-            if self.kind(i + 3) == "+" or had:
+        if self.kinds[i] == "(" and self.kinds[i + 1] == "n" and self.kinds[i + 2] == ")":
+            if self.kinds[i + 3] == "+" or had:
                 op, end = self.operand(i + 1), i + 3
-        elif self.kind(i) in ("n", "x"):
-            k = i + 1 if self.kind(i) == "x" else i
-            joined = self.kind(self.scan_before(draft)) == "+"
-            if self.kind(k) == "n" and self.kind(k + 1) == "+" and self.kind(k + 2) == "w":
+        elif self.kinds[i] in ("n", "x"):
+            k = i + 1 if self.kinds[i] == "x" else i
+            joined = self.kinds[self.scan_before(draft)] == "+"
+            if self.kinds[k] == "n" and self.kinds[k + 1] == "+" and self.kinds[k + 2] == "w":
                 op, end = self.operand(k), k + 1
-            elif self.kind(k) == "n" and had and joined and self.kind(k + 1) in ("", ",", ";", "@", "x"):
+            elif self.kinds[k] == "n" and had and joined and self.kinds[k + 1] in ("", ",", ";", "@", "x"):
                 op, end = self.operand(k), k + 1
                 if op is None or op.end != end:
                     return
@@ -103,26 +103,26 @@ class PartForms(TimeForms):
             for item in self.scan.items[self.items_before :]
         ):
             return False
-        if self.kind(j) == "n":
+        if self.kinds[j] == "n":
             j -= 1
-        while self.kind(j) in ("(", ")") or (self.word(j) in ("a", "an", "by", "light", "with")):
+        while self.kinds[j] in ("(", ")") or (self.words[j] in ("a", "an", "by", "light", "with")):
             j -= 1
-        if self.kind(j) == "+" or self.kind(j) == "&":
+        if self.kinds[j] == "+" or self.kinds[j] == "&":
             return True
-        if self.word(j) in _LINKING:
+        if self.words[j] in _LINKING:
             return True
         return (
-            self.kind(j) in (",", "/")
+            self.kinds[j] in (",", "/")
             and self.scan.parts[-1].reps_low is not None
-            and self.kind(i - 1) == "n"
+            and self.kinds[i - 1] == "n"
         )
 
     def _positions(self, i: int) -> bool:
         """ "2 position snatch", "3-position clean"."""
         j = i + 1
-        if self.kind(j) == "-":
+        if self.kinds[j] == "-":
             j += 1
-        if self.word(j) not in ("position", "positions", "pos"):
+        if self.words[j] not in ("position", "positions", "pos"):
             return False
         value = self.tok(i).value
         got = self.names.name(self.line, self.toks, j + 1)

@@ -18,12 +18,12 @@ class PhraseForms(PartForms):
     """Reads words that are not names."""
 
     def _keyword(self, i: int) -> bool:
-        word = self.word(i)
-        nxt = self.word(i + 1)
+        word = self.words[i]
+        nxt = self.words[i + 1]
         if word in ("rest", "resting"):
             return self.rest(i)
         if word in ("every", "emom", "otm", "emotm") or (
-            word == "on" and nxt == "the" and self.word(i + 2).startswith("min")
+            word == "on" and nxt == "the" and self.words[i + 2].startswith("min")
         ):
             return self.every(i)
         if word in ("rpe", "rir"):
@@ -52,8 +52,8 @@ class PhraseForms(PartForms):
         if word == "ladder" or word == "ladders":
             self.i = i + 1
             return True
-        if word in ("set", "sets") and (nxt == "of" or self.kind(i + 1) in ("x", ":")):
-            op = self.operand(i + 2) if nxt == "of" or self.kind(i + 1) == "x" else None
+        if word in ("set", "sets") and (nxt == "of" or self.kinds[i + 1] in ("x", ":")):
+            op = self.operand(i + 2) if nxt == "of" or self.kinds[i + 1] == "x" else None
             if op is not None and not op.is_load and op.unit != "sets":
                 self.i = op.end
                 return self._counted(None, op)
@@ -73,7 +73,7 @@ class PhraseForms(PartForms):
             return True
         if word == "top" and nxt in ("set", *w.TIMES_OF):
             j = i + 1
-            at = i + 3 if self.word(i + 2) == "of" else i + 2
+            at = i + 3 if self.words[i + 2] == "of" else i + 2
             op = self.operand(at) if nxt == "set" else None
             if op is not None and op.unit not in ("", "reps"):
                 op = None
@@ -92,7 +92,7 @@ class PhraseForms(PartForms):
         if word in ("empty", "just", "only", "stick", "pvc", "dowel", "broomstick", "bw", "bodyweight") or (
             word in ("with", "the", "at")
             and nxt in ("empty", "bar", "just", "the", "stick", "pvc")
-            and self.word(i + 2) not in ("knee", "hip")
+            and self.words[i + 2] not in ("knee", "hip")
         ):
             if word == "bodyweight" and not self.scan.parts and self.names.name(self.line, self.toks, i):
                 return False
@@ -103,15 +103,15 @@ class PhraseForms(PartForms):
             return self.body_or_bar(i)
         if (
             word in ("bar", "barbell")
-            and (nxt in ("only", "weight") or self.kind(i + 1) in ("x", "", ",", ")", "/"))
-            and (self.scan.parts or self.kind(i + 1) == "x" or nxt == "only")
+            and (nxt in ("only", "weight") or self.kinds[i + 1] in ("x", "", ",", ")", "/"))
+            and (self.scan.parts or self.kinds[i + 1] == "x" or nxt == "only")
         ):
-            return self.take_chain(i) if self.kind(i + 1) == "x" and word == "bar" else self.body_or_bar(i)
+            return self.take_chain(i) if self.kinds[i + 1] == "x" and word == "bar" else self.body_or_bar(i)
         if word in ("amrap", "amap", "as") or (word == "max" and nxt in w.REPS):
             if word == "amrap" and self.within(i):
                 return True
             return (word != "as" or nxt == "many") and self.take_chain(i)
-        if word in ("within", "in") and self.kind(i + 1) in ("n", "t"):
+        if word in ("within", "in") and self.kinds[i + 1] in ("n", "t"):
             return self.within(i)
         if word == "failure" or (word == "to" and nxt == "failure"):
             self.i = i + (1 if word == "failure" else 2)
@@ -131,7 +131,7 @@ class PhraseForms(PartForms):
         if word in ("wave", "waves"):
             return self._wave(i)
         if word in ("hold", "holds", "held"):
-            got = self.time_at(i + 1) or (self.time_at(i + 2) if self.word(i + 1) == "for" else None)
+            got = self.time_at(i + 1) or (self.time_at(i + 2) if self.words[i + 1] == "for" else None)
             if got is not None:
                 self.i = got[1]
                 if (
@@ -159,10 +159,10 @@ class PhraseForms(PartForms):
         if word in _NTH and nxt in (*w.SETS, *w.REPS, *w.TIMES_OF):
             self.doubt("either", i, i + 1)
             return False
-        if word in _RISING and self.cur is not None and self.word(i - 1) not in ("not", "no", "don't", "without"):
+        if word in _RISING and self.cur is not None and self.words[i - 1] not in ("not", "no", "don't", "without"):
             self.cur.climbing = True
             self.i = i + 1
-            while self.word(self.i) in _RISING_TAIL:
+            while self.words[self.i] in _RISING_TAIL:
                 self.i += 1
             return True
         if (
@@ -188,14 +188,14 @@ class PhraseForms(PartForms):
 
     def glued_or_bracket(self, i: int) -> bool:
         """Whether a word for a miss belongs to the weight before it."""
-        if self.word(i) == "f":
+        if self.words[i] == "f":
             return self.glued(i)
         j = i - 1
-        return self.kind(j) in ("n", "%", "(", "x") or self.word(j) in w.KG or self.word(j) in w.LB
+        return self.kinds[j] in ("n", "%", "(", "x") or self.words[j] in w.KG or self.words[j] in w.LB
 
     def _pair_words(self, i: int) -> bool:
         """ "M 60 / W 40", "men 60 kg, women 40 kg"."""
-        word = self.word(i)
+        word = self.words[i]
         sexes = {
             "m": "m",
             "men": "m",
@@ -213,18 +213,18 @@ class PhraseForms(PartForms):
         if word not in sexes:
             return False
         j = i + 1
-        if self.kind(j) in (":", "-", "="):
+        if self.kinds[j] in (":", "-", "="):
             j += 1
         op = self.operand(j)
         if op is None or op.kind != "num" or len(op.values) != 1 or op.unit not in ("", "kg", "lb"):
             return False
         k = op.end
-        while self.kind(k) in ("/", ",", ";", "|", ")", "(", "-") or self.word(k) == "and":
+        while self.kinds[k] in ("/", ",", ";", "|", ")", "(", "-") or self.words[k] == "and":
             k += 1
-        if sexes.get(self.word(k)) == sexes[word] or self.word(k) not in sexes:
+        if sexes.get(self.words[k]) == sexes[word] or self.words[k] not in sexes:
             return False
         k += 1
-        if self.kind(k) in (":", "-", "="):
+        if self.kinds[k] in (":", "-", "="):
             k += 1
         other = self.operand(k)
         if (
@@ -249,10 +249,10 @@ class PhraseForms(PartForms):
         return True
 
     def _times_of(self, i: int) -> bool:
-        reps_n = w.TIMES_OF[self.word(i)]
-        plural = self.word(i).endswith("s")
+        reps_n = w.TIMES_OF[self.words[i]]
+        plural = self.words[i].endswith("s")
         self.i = i + 1
-        last = self.scan.items[-1].load if self.scan.items and self.kind(i - 1) != "," else None
+        last = self.scan.items[-1].load if self.scan.items and self.kinds[i - 1] != "," else None
         if last is not None and last.kind == "heavy" and last.reps is None and self.scan.items[-1].reps is None:
             # "a heavy power clean single"
             last.reps = reps_n
@@ -271,7 +271,7 @@ class PhraseForms(PartForms):
             self.heavy_item("heavy", reps_n)
             return True
         count = None if plural else Span(1, 1)
-        if self.kind(self.i) == "x" or self.word(self.i) in ("for",):
+        if self.kinds[self.i] == "x" or self.words[self.i] in ("for",):
             op = self.operand(self.i + 1)
             if op is not None and op.unit in ("", "sets") and self.span(op):
                 self.i = op.end
@@ -280,7 +280,7 @@ class PhraseForms(PartForms):
         return True
 
     def _each(self, i: int) -> bool:
-        word, nxt = self.word(i), self.word(i + 1)
+        word, nxt = self.words[i], self.words[i + 1]
         if word == "both" and nxt not in w.SIDE:
             return False
         if word in ("ea", "es") or (word == "e" and nxt == "s"):
@@ -304,8 +304,8 @@ class PhraseForms(PartForms):
     def _wave(self, i: int) -> bool:
         j = i + 1
         if (
-            self.kind(i - 1) == "n"
-            and self.kind(i - 2) in ("", ",", ":", "x")
+            self.kinds[i - 1] == "n"
+            and self.kinds[i - 2] in ("", ",", ":", "x")
             and self.skipped
             and self.skipped[-1] == i - 1
         ):
@@ -316,7 +316,7 @@ class PhraseForms(PartForms):
                 self.scan.waves = value // 100
         else:
             self.scan.waves = self.scan.waves or -1
-        if self.word(j) == "of" or self.kind(j) == ":":
+        if self.words[j] == "of" or self.kinds[j] == ":":
             j += 1
         op = self.operand(j) if self.scan.waves > 0 else None
         self.i = j
@@ -324,8 +324,8 @@ class PhraseForms(PartForms):
             op is not None
             and op.kind == "num"
             and op.unit == ""
-            and self.word(i) == "wave"
-            and self.kind(i - 1) != "n"
+            and self.words[i] == "wave"
+            and self.kinds[i - 1] != "n"
         ):
             return True
         return True

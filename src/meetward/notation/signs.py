@@ -29,7 +29,7 @@ class SignForms(PhraseForms):
 
     def _bracket(self, i: int) -> None:
         self.bracket_depth += 1
-        close = next((k for k in range(i + 1, min(self.n, i + 16)) if self.kind(k) == ")"), self.n)
+        close = next((k for k in range(i + 1, min(self.n, i + 16)) if self.kinds[k] == ")"), self.n)
         inside = " ".join(str(self.toks[k].value) for k in range(i + 1, close) if self.toks[k].kind == "w")
         only_words = close > i + 1 and all(self.toks[k].kind in ("w", "-") for k in range(i + 1, close))
         if only_words and inside in _KEYS:
@@ -37,7 +37,7 @@ class SignForms(PhraseForms):
             self.i = close + 1
             return
         cur = self.cur
-        if close == i + 2 and self.kind(i + 1) == "x" and cur is not None and cur.load is not None:
+        if close == i + 2 and self.kinds[i + 1] == "x" and cur is not None and cur.load is not None:
             cur.missed = True
             self.i = close + 1
             return
@@ -56,13 +56,13 @@ class SignForms(PhraseForms):
             return
         if (cur is None or cur.cluster == ()) and self._cluster_rest(i, close):
             return
-        if self.kind(i + 1) == "n" and self.kind(i + 2) == "=" and self._equals(i, close):
+        if self.kinds[i + 1] == "n" and self.kinds[i + 2] == "=" and self._equals(i, close):
             return
         # "(75%/4)3", "(70% x 3) x 2": the sets stand behind the bracket.
-        got = self.chain(i + 1) if self.kind(i + 1) == "n" else None
-        if got is not None and len(got[0]) == 2 and self.kind(got[2]) == ")" and got[0][0].is_load:
+        got = self.chain(i + 1) if self.kinds[i + 1] == "n" else None
+        if got is not None and len(got[0]) == 2 and self.kinds[got[2]] == ")" and got[0][0].is_load:
             j = got[2] + 1
-            if self.kind(j) == "x":
+            if self.kinds[j] == "x":
                 j += 1
             sets = self.operand(j)
             if (
@@ -95,9 +95,9 @@ class SignForms(PhraseForms):
         if op is None or op.kind != "num" or op.unit not in ("", "reps") or op.low != op.high:
             return False
         j = op.end
-        if self.word(j) in ("per", "each", "on", "a") or self.kind(j) == "/":
+        if self.words[j] in ("per", "each", "on", "a") or self.kinds[j] == "/":
             j += 1
-        if self.word(j) not in w.SIDE or j + 1 < close:
+        if self.words[j] not in w.SIDE or j + 1 < close:
             return False
         both = (2 * op.low // 100, 2 * op.low // 100, False)
         if cur.pair is not None and both in cur.pair or cur.reps == (both,):
@@ -129,12 +129,12 @@ class SignForms(PhraseForms):
                 draft.end, draft.written, draft.variant, draft.pauses, draft.movement, draft.kind, draft.core = before
 
     def _list_of_places(self, j: int, close: int) -> bool:
-        return any(d.positions for d in self.scan.parts) or any(self.kind(k) == "," for k in range(j, close))
+        return any(d.positions for d in self.scan.parts) or any(self.kinds[k] == "," for k in range(j, close))
 
     def _cluster_rest(self, i: int, close: int) -> bool:
         """ "1+1+1 (15 s)": short breaks inside a set."""
         got = self.time_at(i + 1)
-        if got is None or got[1] < close and self.word(got[1]) not in ("rest", "between"):
+        if got is None or got[1] < close and self.words[got[1]] not in ("rest", "between"):
             return False
         span = got[0]
         cur = self.cur
@@ -180,7 +180,7 @@ class SignForms(PhraseForms):
         places: list[tuple[str, str]] = []
         while j < close:
             best = max(
-                (p for p in w.POSITIONS if all(self.word(j + k) == word for k, word in enumerate(p))),
+                (p for p in w.POSITIONS if all(self.words[j + k] == word for k, word in enumerate(p))),
                 key=len,
                 default=None,
             )
@@ -188,7 +188,7 @@ class SignForms(PhraseForms):
                 return None
             places.append((" ".join(best), w.POSITIONS[best]))
             j += len(best)
-            while j < close and (self.kind(j) in (",", "+", "/", "-") or self.word(j) == "and"):
+            while j < close and (self.kinds[j] in (",", "+", "/", "-") or self.words[j] == "and"):
                 j += 1
         return places or None
 
@@ -198,7 +198,7 @@ class SignForms(PhraseForms):
         if not wanted or self.scan.positions:
             return False
         stop = self.i
-        while stop < self.n and self.kind(stop) in ("w", ",", "+", "/", "-"):
+        while stop < self.n and self.kinds[stop] in ("w", ",", "+", "/", "-"):
             stop += 1
         places = self._places(self.i, stop)
         if places is None or len(places) != wanted:
@@ -214,7 +214,7 @@ class SignForms(PhraseForms):
             return False
         said: list[str] = []
         j = self.i
-        while self.kind(j) == "w" and self.word(j) in (
+        while self.kinds[j] == "w" and self.words[j] in (
             "push",
             "split",
             "power",
@@ -225,11 +225,11 @@ class SignForms(PhraseForms):
             "tall",
             "muscle",
         ):
-            said.append(self.word(j))
+            said.append(self.words[j])
             j += 1
-            if self.kind(j) in (",", "/", "+"):
+            if self.kinds[j] in (",", "/", "+"):
                 j += 1
-        if len(said) != len(parts) or not (self.kind(j) == ")" or j >= self.n):
+        if len(said) != len(parts) or not (self.kinds[j] == ")" or j >= self.n):
             return False
         for word, draft in zip(said, parts, strict=True):
             if word in draft.written.lower().split() or word in ("full", "floor"):
@@ -247,11 +247,11 @@ class SignForms(PhraseForms):
         j = i + 1
         if self.tempo(i):
             return
-        if self.word(j) in ("rpe", "rir") and self.effort(j):
+        if self.words[j] in ("rpe", "rir") and self.effort(j):
             return
         if self.effort(j):
             return
-        if self.word(j) in (
+        if self.words[j] in (
             "bw",
             "bodyweight",
             "body",
@@ -262,7 +262,7 @@ class SignForms(PhraseForms):
             "pvc",
         ) and self.body_or_bar(j):
             return
-        if self.word(j) in ("max", "maximum"):
+        if self.words[j] in ("max", "maximum"):
             most = self.operand(j + 1)
             if most is not None and most.is_load and most.kind == "num":
                 weight = self.weight(most)
@@ -270,7 +270,7 @@ class SignForms(PhraseForms):
                 self.i = most.end
                 self.put_load(weight)
                 return
-        if self.kind(j) == "-" and self.cur is not None and self.cur.scheme and self.cur.load is None:
+        if self.kinds[j] == "-" and self.cur is not None and self.cur.scheme and self.cur.load is None:
             less = self.operand(j + 1)
             if less is not None and less.unit == "%" and less.kind == "num" and 0 < less.high < 6_000:
                 weight = Weight("percent", 10_000 - less.high, 10_000 - less.low, start=self.tok(j).start)
@@ -278,21 +278,21 @@ class SignForms(PhraseForms):
                 self.i = less.end
                 self.put_load(weight)
                 return
-        if self.word(j) in ("heavy", "max", "maximum"):
+        if self.words[j] in ("heavy", "max", "maximum"):
             self.i = j
             weight = self._heavy_load(j)
             self.put_load(weight)
             return
-        if self.word(j) == "pair" and self._hands(j):
+        if self.words[j] == "pair" and self._hands(j):
             return
-        if self.word(j) in w.SOFT:
+        if self.words[j] in w.SOFT:
             self.i = j + 1
-            self.put_load(Weight("open", word=self.word(j)))
+            self.put_load(Weight("open", word=self.words[j]))
             return
         self.i = j
-        while self.kind(self.i) in ("~", "@", "=") or self.word(self.i) in ("approx", "about", "around", "a"):
+        while self.kinds[self.i] in ("~", "@", "=") or self.words[self.i] in ("approx", "about", "around", "a"):
             self.i += 1
-        if self.word(self.i) == "up" and self.climbing(self.i):
+        if self.words[self.i] == "up" and self.climbing(self.i):
             return
         got = self.chain(self.i)
         if got is None:
@@ -305,7 +305,7 @@ class SignForms(PhraseForms):
             self.i = op.end
             self.put_load(weight)
             return
-        if self.kind(op.end) == "x" and self.word(op.end + 1) in ("bw", "bodyweight", "body"):
+        if self.kinds[op.end] == "x" and self.words[op.end + 1] in ("bw", "bodyweight", "body"):
             self.doubt("numbers", i, op.end + 1)
             self.i = op.end + 2
             return
@@ -328,7 +328,7 @@ class SignForms(PhraseForms):
         """ "3x5 @ 60, 65, 70%" is read by the list of weights."""
 
     def _heavy_load(self, j: int) -> Weight:
-        word = "max" if self.word(j) in ("max", "maximum") else "heavy"
+        word = "max" if self.words[j] in ("max", "maximum") else "heavy"
         weight = Weight("heavy", word=word)
         self.i = j + 1
         op = self.operand(j + 1)
@@ -339,7 +339,7 @@ class SignForms(PhraseForms):
 
     def _hands(self, j: int) -> bool:
         """ "@ pair of 15 kg"."""
-        if self.word(j + 1) != "of":
+        if self.words[j + 1] != "of":
             return False
         op = self.operand(j + 2)
         if op is None or op.unit not in ("kg", "lb") or op.kind != "num":
@@ -359,7 +359,7 @@ class SignForms(PhraseForms):
                 self._misses()
                 return
             self.i = i + 1
-            if self.word(i + 1) in w.TIMES_OF or self.kind(i + 1) in ("", ")"):
+            if self.words[i + 1] in w.TIMES_OF or self.kinds[i + 1] in ("", ")"):
                 return
             self.skip(i)
             return
@@ -383,10 +383,10 @@ class SignForms(PhraseForms):
             several = len(self.scan.items) > 1 or self.scan.waves
             if several and self.sep and count is not None and self.scan.waves:
                 self.scan.waves = count.low
-                if self.word(self.i) in ("wave", "waves", "times"):
+                if self.words[self.i] in ("wave", "waves", "times"):
                     self.i += 1
                 return
-            if several and self.word(self.i) in ("wave", "waves") and count is not None:
+            if several and self.words[self.i] in ("wave", "waves") and count is not None:
                 self.scan.waves = count.low
                 self.i += 1
                 return
@@ -437,7 +437,7 @@ class SignForms(PhraseForms):
         return self._two(first, second, "x")
 
     def _plus(self, i: int) -> None:
-        if self.kind(i + 1) in ("", ",", ";", ")") and self.cur is not None and self.cur.load is not None:
+        if self.kinds[i + 1] in ("", ",", ";", ")") and self.cur is not None and self.cur.load is not None:
             self.doubt("added", max(0, i - 1), i)
             self.i = i + 1
             return
@@ -466,10 +466,10 @@ class SignForms(PhraseForms):
             op is not None
             and op.unit == ""
             and op.kind == "num"
-            and self.kind(op.end) not in ("x",)
+            and self.kinds[op.end] not in ("x",)
             and not self.names.name(self.line, self.toks, op.end)
         ):
-            if not (self.kind(op.end) == "n" or self.word(op.end) in (*w.TIMES_OF, "light")):
+            if not (self.kinds[op.end] == "n" or self.words[op.end] in (*w.TIMES_OF, "light")):
                 self.doubt("added", i, op.end - 1)
                 self.i = op.end
                 return
@@ -487,7 +487,7 @@ class SignForms(PhraseForms):
 
     def _slash(self, i: int) -> None:
         """A slash with no number before it: a missed attempt, "/side", or two names."""
-        if self.word(i + 1) in (*w.SIDE, "each") and self.cur is not None:
+        if self.words[i + 1] in (*w.SIDE, "each") and self.cur is not None:
             self._side(i + 2)
             return
         op = self.operand(i + 1) if self.glued(i + 1) else None
@@ -505,7 +505,7 @@ class SignForms(PhraseForms):
             self.i = op.end
             self._weights(op)
             return
-        if self.cur is not None and self.kind(i + 1) == "n" and self.cur.scheme and self.cur.load is not None:
+        if self.cur is not None and self.kinds[i + 1] == "n" and self.cur.scheme and self.cur.load is not None:
             self.sep = self.sep or ";"
         self.i = i + 1
 
@@ -516,7 +516,7 @@ class SignForms(PhraseForms):
 
     def _square(self, i: int) -> None:
         """What holds for these sets only: "[rest 2:00; tempo 30X0]"."""
-        close = next((k for k in range(i + 1, self.n) if self.kind(k) == "]"), -1)
+        close = next((k for k in range(i + 1, self.n) if self.kinds[k] == "]"), -1)
         if close < 0 or self.cur is None:
             self.i = i + 1
             return
@@ -524,8 +524,8 @@ class SignForms(PhraseForms):
         j = i + 1
         ok = True
         while j < close and ok:
-            word, nxt = self.word(j), j + 1
-            if self.kind(j) in (",", ";"):
+            word, nxt = self.words[j], j + 1
+            if self.kinds[j] in (",", ";"):
                 j += 1
                 continue
             if word == "rest":
@@ -558,7 +558,7 @@ class SignForms(PhraseForms):
                         nxt += 1
             elif word == "wave":
                 value = self.tok(nxt).value
-                ok = self.kind(nxt) == "n" and isinstance(value, int) and value % 100 == 0
+                ok = self.kinds[nxt] == "n" and isinstance(value, int) and value % 100 == 0
                 if ok and isinstance(value, int):
                     item.wave = value // 100
                 nxt += 1
@@ -570,7 +570,7 @@ class SignForms(PhraseForms):
                     item.distance_m, nxt = metres, op.end
             elif word == "cluster":
                 numbers = self.tok(nxt).value
-                ok = self.kind(nxt) == "c" and isinstance(numbers, tuple)
+                ok = self.kinds[nxt] == "c" and isinstance(numbers, tuple)
                 if isinstance(numbers, tuple):
                     item.cluster = numbers
                 nxt += 1
@@ -578,10 +578,10 @@ class SignForms(PhraseForms):
                 setattr(item, word, True)
             elif word == "flat":
                 item.climbing = False
-            elif word == "per" and self.word(nxt) == "side":
+            elif word == "per" and self.words[nxt] == "side":
                 item.per_side = True
                 nxt += 1
-            elif word == "note" and self.kind(nxt) == "q":
+            elif word == "note" and self.kinds[nxt] == "q":
                 item.note = unquoted(str(self.tok(nxt).value))
                 nxt += 1
             else:
@@ -595,7 +595,7 @@ class SignForms(PhraseForms):
         """ "{snatch; variant "from blocks"}" behind a name: exactly this movement."""
         self.i = i + 1
         got = ids_in(str(self.tok(i).value))
-        if got is None or not self.scan.parts and self.kind(i - 1) != "q":
+        if got is None or not self.scan.parts and self.kinds[i - 1] != "q":
             self.skip(i)
             return
         draft = self.scan.parts[-1]
@@ -608,11 +608,11 @@ class SignForms(PhraseForms):
         """ "Quoted words": the name of a part, exactly as written; behind "load" an open load in words."""
         text = unquoted(str(self.tok(i).value))
         self.i = i + 1
-        if self.word(i - 1) == "load":
+        if self.words[i - 1] == "load":
             self.skipped = [k for k in self.skipped if k != i - 1]
             self.put_load(Weight("open", word=text))
             return
-        if self.kind(i + 1) == "b" or not self.scan.parts and not self.scan.items:
+        if self.kinds[i + 1] == "b" or not self.scan.parts and not self.scan.items:
             self.scan.parts.append(PartDraft(text, self.tok(i).start, self.tok(i).end))
             self.scan.parts[-1].exact = True
             return

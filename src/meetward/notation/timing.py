@@ -17,7 +17,7 @@ class TimeForms(LoadForms):
     def rest(self, i: int) -> bool:
         """ "rest 2:00", "r90", "rest: 2-3 min" at token ``i``."""
         j = i + 1
-        while self.kind(j) in (":", ".", "=", "-") or self.word(j) in (
+        while self.kinds[j] in (":", ".", "=", "-") or self.words[j] in (
             "of",
             "for",
             "about",
@@ -30,9 +30,9 @@ class TimeForms(LoadForms):
             "set",
         ):
             j += 1
-        if self.word(i) == "rest" and self.word(j) in ("as", "needed"):
+        if self.words[i] == "rest" and self.words[j] in ("as", "needed"):
             k = j
-            while self.word(k) in ("as", "needed", "required", "necessary", "long"):
+            while self.words[k] in ("as", "needed", "required", "necessary", "long"):
                 k += 1
             for m in range(i, k):
                 self.skip(m)
@@ -52,21 +52,21 @@ class TimeForms(LoadForms):
         if got is None:
             return False
         span, j = got
-        while self.word(j) in ("of", "active", "full", "complete", "passive", "seated", "easy"):
+        while self.words[j] in ("of", "active", "full", "complete", "passive", "seated", "easy"):
             j += 1
-        if self.cur is not None and self.cur.cluster and self.word(j) in ("between", "btw", "in", "inside", "intra") and span.low == span.high:
+        if self.cur is not None and self.cur.cluster and self.words[j] in ("between", "btw", "in", "inside", "intra") and span.low == span.high:
             k = j + 1
-            while self.word(k) in ("rep", "reps", "each", "clusters", "cluster", "mini", "sets", "between"):
+            while self.words[k] in ("rep", "reps", "each", "clusters", "cluster", "mini", "sets", "between"):
                 k += 1
-            if self.word(k - 1) not in ("sets",):
+            if self.words[k - 1] not in ("sets",):
                 self.cur.cluster_rest_s = span.low
                 self.i = k
                 return True
-        if self.word(j) == "rest" or (
-            self.word(j) in ("between", "btw", "btwn", "b/w")
-            and self.word(j + 1) in ("set", "sets", "each", "efforts", "rounds")
+        if self.words[j] == "rest" or (
+            self.words[j] in ("between", "btw", "btwn", "b/w")
+            and self.words[j + 1] in ("set", "sets", "each", "efforts", "rounds")
         ):
-            self.i = j + 1 if self.word(j) == "rest" else j
+            self.i = j + 1 if self.words[j] == "rest" else j
             self._tail_of_rest()
             self.set_rest(span)
             return True
@@ -74,11 +74,11 @@ class TimeForms(LoadForms):
 
     def _tail_of_rest(self) -> None:
         j = self.i
-        if self.word(j) in ("rest", "break"):
+        if self.words[j] in ("rest", "break"):
             j += 1
-        if self.word(j) in ("between", "btw", "btwn", "after"):
+        if self.words[j] in ("between", "btw", "btwn", "after"):
             k = j + 1
-            while self.word(k) in (
+            while self.words[k] in (
                 "all",
                 "each",
                 "every",
@@ -110,14 +110,14 @@ class TimeForms(LoadForms):
         tok = self.tok(i)
         if tok.kind == "t":
             low = int(str(tok.value))
-            if self.kind(i + 1) == "-" and self.kind(i + 2) == "t":
+            if self.kinds[i + 1] == "-" and self.kinds[i + 2] == "t":
                 return Span(low, int(str(self.tok(i + 2).value))), i + 3
-            if self.kind(i + 1) == "-" and self.kind(i + 2) == "n":
+            if self.kinds[i + 1] == "-" and self.kinds[i + 2] == "n":
                 later = self.tok(i + 2).value
                 if isinstance(later, int) and later * 60 // 100 > low:
                     return Span(low, later * 60 // 100), i + 3
             end = i + 1
-            if self.word(end) in (*w.SECONDS, *w.MINUTES):
+            if self.words[end] in (*w.SECONDS, *w.MINUTES):
                 end += 1
             return Span(low, low), end
         if tok.kind == "w" and tok.value in w.NUMBERS:
@@ -127,9 +127,9 @@ class TimeForms(LoadForms):
         else:
             return None
         unit, end = self.unit(j)
-        if unit == "" and self.word(j) == "m" and bare_s:
+        if unit == "" and self.words[j] == "m" and bare_s:
             unit, end = "min", j + 1
-        if (self.kind(end) == "-" or self.word(end) == "to") and self.kind(end + 1) == "n":
+        if (self.kinds[end] == "-" or self.words[end] == "to") and self.kinds[end + 1] == "n":
             value = self.tok(end + 1).value
             later, far = self.unit(end + 2)
             if isinstance(value, int) and (later in ("s", "min", "m") or (not later and bare_s and not unit)):
@@ -139,7 +139,7 @@ class TimeForms(LoadForms):
                     return _span(low, value * per[later] // 100, far)
                 values.append(value)
                 end = far
-        if self.kind(end) == "n" and unit == "min" and self.unit(end + 1)[0] == "s" and len(values) == 1:
+        if self.kinds[end] == "n" and unit == "min" and self.unit(end + 1)[0] == "s" and len(values) == 1:
             value = self.tok(end).value
             if isinstance(value, int):
                 total = values[0] * 60 // 100 + value // 100
@@ -150,7 +150,7 @@ class TimeForms(LoadForms):
             return _span(values[0] // 100, values[-1] // 100, end)
         if unit == "min":
             return _span(values[0] * 60 // 100, values[-1] * 60 // 100, end)
-        if bare_s and not unit and self.kind(end) not in ("x", "%"):
+        if bare_s and not unit and self.kinds[end] not in ("x", "%"):
             if values[0] >= 2_000:
                 return _span(values[0] // 100, values[-1] // 100, end)
             if values[-1] <= 600:
@@ -160,28 +160,28 @@ class TimeForms(LoadForms):
     def every(self, i: int) -> bool:
         """ "every 90 s for 8 sets", "EMOM 10", "E2MOM x 5", "on the minute for 10 minutes" at token ``i``."""
         j = i
-        if self.kind(i) == "E":
+        if self.kinds[i] == "E":
             seconds = int(str(self.tok(i).value))
             j = i + 1
-        elif self.word(i) in ("emom", "otm", "emotm"):
+        elif self.words[i] in ("emom", "otm", "emotm"):
             seconds = 60
             j = i + 1
-        elif self.word(i) == "on" and self.word(i + 1) == "the" and self.word(i + 2) in ("minute", "min"):
+        elif self.words[i] == "on" and self.words[i + 1] == "the" and self.words[i + 2] in ("minute", "min"):
             seconds, j = 60, i + 3
-        elif self.word(i) == "every":
+        elif self.words[i] == "every":
             j = i + 1
-            if self.word(j) in ("minute", "min"):
+            if self.words[j] in ("minute", "min"):
                 seconds = 60
                 j += 1
                 if (
-                    self.word(j) == "on"
-                    and self.word(j + 1) == "the"
-                    and self.word(j + 2) in ("minute", "min")
+                    self.words[j] == "on"
+                    and self.words[j + 1] == "the"
+                    and self.words[j + 2] in ("minute", "min")
                 ):
                     j += 3
             else:
-                if self.word(j) in ("other", "second", "third", "rep", "set", "week", "day", "time"):
-                    if self.word(j) == "other" and self.word(j + 1) in ("minute", "min"):
+                if self.words[j] in ("other", "second", "third", "rep", "set", "week", "day", "time"):
+                    if self.words[j] == "other" and self.words[j + 1] in ("minute", "min"):
                         seconds, j = 120, j + 2
                     else:
                         return False
@@ -191,9 +191,9 @@ class TimeForms(LoadForms):
                         return False
                     seconds, j = got[0].low, got[1]
                 if (
-                    self.word(j) == "on"
-                    and self.word(j + 1) == "the"
-                    and self.word(j + 2) in ("minute", "min")
+                    self.words[j] == "on"
+                    and self.words[j + 1] == "the"
+                    and self.words[j + 2] in ("minute", "min")
                 ):
                     j += 3
         else:
@@ -208,17 +208,17 @@ class TimeForms(LoadForms):
         if got is None:
             return False
         span, j = got
-        while self.kind(j) in ("-", ":") or self.word(j) in ("of", "an"):
+        while self.kinds[j] in ("-", ":") or self.words[j] in ("of", "an"):
             j += 1
-        if self.word(j) not in ("emom", "otm", "emotm") and self.kind(j) != "E":
-            if self.word(j) in ("amrap", "amap"):
+        if self.words[j] not in ("emom", "otm", "emotm") and self.kinds[j] != "E":
+            if self.words[j] in ("amrap", "amap"):
                 self.i = j + 1
                 self.scan.all.within_s = span.high
-                if self.kind(self.i) == ":":
+                if self.kinds[self.i] == ":":
                     self.i += 1
                 return True
             return False
-        seconds = 60 if self.kind(j) != "E" else int(str(self.tok(j).value))
+        seconds = 60 if self.kinds[j] != "E" else int(str(self.tok(j).value))
         self.scan.all.every_s = seconds
         self._total(span.high, seconds)
         self.i = j + 1
@@ -228,20 +228,20 @@ class TimeForms(LoadForms):
         all_ = self.scan.all
         own = self.cur is not None and not self.sep and len(self.scan.items) > 1
         k = j
-        if self.kind(k) in ("x", ":", ",", "-") and self.kind(k + 1) in ("n", "t"):
-            led = self.kind(k)
+        if self.kinds[k] in ("x", ":", ",", "-") and self.kinds[k + 1] in ("n", "t"):
+            led = self.kinds[k]
             k += 1
         else:
             led = ""
-        while self.word(k) in ("for", "x", "of"):
+        while self.words[k] in ("for", "x", "of"):
             led = "for"
             k += 1
         got = self.time_at(k) if led not in (":", ",") else None
         total: int | None = None
         count: Span | None = None
-        if got is not None and got[0].low == got[0].high and self.word(got[1]) != "rest":
+        if got is not None and got[0].low == got[0].high and self.words[got[1]] != "rest":
             total, j = got[0].low, got[1]
-        elif self.kind(k) == "n" and led not in (":", ","):
+        elif self.kinds[k] == "n" and led not in (":", ","):
             op = self.operand(k)
             if op is not None and op.kind == "num" and op.unit == "sets":
                 count = self.span(op)
@@ -251,10 +251,10 @@ class TimeForms(LoadForms):
                 and op.kind == "num"
                 and op.unit == ""
                 and op.low == op.high
-                and self.kind(op.end) not in ("x", "/", "@")
+                and self.kinds[op.end] not in ("x", "/", "@")
                 and (
                     led in ("x", "for")
-                    or self.kind(op.end) in (":", "", ",", "-", ")")
+                    or self.kinds[op.end] in (":", "", ",", "-", ")")
                     or not self.names.name(self.line, self.toks, op.end)
                 )
             ):
@@ -279,7 +279,7 @@ class TimeForms(LoadForms):
             if total is not None:
                 self._total(total, seconds)
         self.i = j
-        if self.kind(self.i) in (":", "-", ","):
+        if self.kinds[self.i] in (":", "-", ","):
             self.i += 1
             self.sep = ""
         return True
@@ -293,13 +293,13 @@ class TimeForms(LoadForms):
         """ "tempo 30X0", "@ 21X1", "30X0 tempo", "tempo 3-1-1" at token ``i``."""
         j = i
         named = False
-        if self.word(j) == "tempo" or self.kind(j) == "@":
-            named = self.word(j) == "tempo"
+        if self.words[j] == "tempo" or self.kinds[j] == "@":
+            named = self.words[j] == "tempo"
             j += 1
-            while self.kind(j) in (":", "@", "(", "=") or self.word(j) in ("of", "is", "tempo"):
-                named = named or self.word(j) == "tempo"
+            while self.kinds[j] in (":", "@", "(", "=") or self.words[j] in ("of", "is", "tempo"):
+                named = named or self.words[j] == "tempo"
                 j += 1
-        if self.kind(j) not in ("n", "T", "x", "t", "w", "c"):
+        if self.kinds[j] not in ("n", "T", "x", "t", "w", "c"):
             return False
         start = self.tok(j).start
         found = TEMPO.match(self.line, start)
@@ -314,11 +314,11 @@ class TimeForms(LoadForms):
             end += 1
         if self.toks[end - 1].end != found.end():
             return False
-        behind = self.word(end) == "tempo"
+        behind = self.words[end] == "tempo"
         text = found.group()
         signs = "".join(c for c in text.upper().replace("×", "X") if c.isalnum())
-        if not (named or behind or self.kind(i) == "T"):
-            if self.kind(i) != "@":
+        if not (named or behind or self.kinds[i] == "T"):
+            if self.kinds[i] != "@":
                 return False
             # "@ 21X1" and "@ 3010" are no weights; "@ 20x1" could be, so other sets must stand beside it.
             if (
@@ -344,14 +344,14 @@ class TimeForms(LoadForms):
     def apart_tempo(self, i: int) -> bool:
         """"(5-1-5-1)" or "3-1-X-1 tempo" on a line that speaks of a tempo; "31X1" beside other sets."""
         start = self.tok(i).start
-        says = any(t.kind == "w" and t.value == "tempo" for t in self.toks)
+        says = "tempo" in self.words
         found = TEMPO_APART.match(self.line, start) if says else None
         if found is None:
             found = TEMPO.match(self.line, start)
-            if found is None or self.scan.all.tempo or self.kind(i - 1) == "@":
+            if found is None or self.scan.all.tempo or self.kinds[i - 1] == "@":
                 return False
             text = found.group()
-            plain = text.isdigit() and says and self.kind(i - 1) != "x"
+            plain = text.isdigit() and says and self.kinds[i - 1] != "x"
             marked = "X" in text[1:] and text[:2].isdigit() and any(
                 t.kind == "x" and self.line[t.start] != "X" or t.kind == "w" and t.value in w.SETS for t in self.toks
             )
@@ -364,28 +364,28 @@ class TimeForms(LoadForms):
             end += 1
         if len(signs) != 4 or self.toks[end - 1].end != found.end() or self.scan.all.tempo:
             return False
-        self.i = end + 1 if self.word(end) == "tempo" else end
+        self.i = end + 1 if self.words[end] == "tempo" else end
         self.scan.all.tempo = signs
         return True
 
     def _scheme_elsewhere(self, end: int) -> bool:
         return bool(self.scan.items and self.scan.items[0].scheme) or any(
-            self.kind(k) == "x" or self.word(k) in w.SETS for k in range(end, self.n)
+            self.kinds[k] == "x" or self.words[k] in w.SETS for k in range(end, self.n)
         )
 
     def within(self, i: int) -> bool:
         """ "AMRAP 8 min", "within 10 minutes", "in 8 min" at token ``i``."""
         j = i + 1
-        while self.word(j) in ("in", "for", "of") or self.kind(j) in (":", "-", "x"):
+        while self.words[j] in ("in", "for", "of") or self.kinds[j] in (":", "-", "x"):
             j += 1
         got = self.time_at(j)
         if got is None:
             return False
         self.scan.all.within_s = got[0].high
-        if self.word(i) in ("amrap", "amap"):
+        if self.words[i] in ("amrap", "amap"):
             self.scan.all.unsure = self.scan.all.unsure or "amrap"
         self.i = got[1]
-        if self.kind(self.i) == ":":
+        if self.kinds[self.i] == ":":
             self.i += 1
         return True
 

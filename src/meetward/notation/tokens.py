@@ -53,8 +53,8 @@ class Token(NamedTuple):
 
 _MASTER = re.compile(
     r"""
-      (?P<blank>\s+)
-    | (?P<q>(?<![\d\w])"(?:[^"\\]|\\.)*")
+    \s*(?:
+      (?P<q>(?<![\d\w])"(?:[^"\\]|\\.)*")
     | (?P<b>\{(?:[^{}"]|"(?:[^"\\]|\\.)*")*\})
     | (?P<T>(?<![\w.,:/-])\d\d[xX×]0(?![\w%.:]))
     | (?P<E>(?<!\w)[eE]\s?(?P<every>\d{1,3}(?:[.:]\d{1,2})?)\s?(?P<everyunit>[mM][oO][tT]?[mM]|[mM][iI][nN]|[mM]|[sS][eE][cC]|[sS])(?!\w))
@@ -75,13 +75,10 @@ _MASTER = re.compile(
     | (?P<u>(?:kgs?|lbs?|KGS?|LBS?|Kgs?)(?=[xX×]\s?\d))
     | (?P<w>[^\W\d_]+(?:['&][^\W\d_]+)*)
     | (?P<sign>[-/,;:()+@%\#.=\[\]*|'"!~<>&])
-    | (?P<other>.)
-    """,
+    | (?P<other>\S)
+    )""",
     re.VERBOSE | re.DOTALL,
 )
-
-_SIGNS = {"[": "[", "]": "]"}
-
 
 def fold(line: str) -> str:
     """The line with look-alike signs folded, of the same length."""
@@ -95,57 +92,59 @@ def fold(line: str) -> str:
 def tokens(line: str) -> list[Token]:
     """The tokens of a folded line, blanks left out."""
     found: list[Token] = []
-    for match in _MASTER.finditer(line):
+    add = found.append
+    for match in _MASTER.finditer(line.rstrip()):
         kind = match.lastgroup or "other"
-        if kind == "blank":
-            continue
-        text = match.group()
-        start, end = match.span()
+        start, end = match.span(kind)
+        text = line[start:end]
         value: object = text
         if kind == "n":
             value = hundredths(text)
         elif kind == "w":
             value = text.lower()
-            if text.endswith(("'s", "'S")):
+            if text[-2:] in ("'s", "'S"):
                 value = text[:-2].lower() + "s"
-        elif kind == "u":
-            kind, value = "w", text.lower()
         elif kind == "sign":
             kind = text
             if text == "*":
-                kind = (
-                    "x"
-                    if found and found[-1].kind in ("n", "%", ")") and line[end:].lstrip()[:1].isdigit()
-                    else "*"
-                )
-        elif kind in ("t", "s"):
-            minutes, _, seconds = text.rpartition(":")
-            value = int(minutes or 0) * 60 + int(seconds)
-            kind = "t"
-        elif kind in ("E", "everyunit", "every"):
-            kind, value = "E", _every(match["every"], match["everyunit"])
-        elif kind == "c":
-            value = tuple(int(n) for n in text.split("."))
-        elif kind == "X":
-            value = len(text)
-        elif kind == "q14":
-            kind, value = "w", "one-and-a-quarter" if "4" in text or "¼" in text else "one-and-a-half"
-        elif kind == "with":
-            kind, value = "w", "with"
-        elif kind == "btw":
-            kind, value = "w", "between"
-        elif kind == "dash":
-            kind = "-"
-        elif kind == "amp":
-            kind = "&"
-        elif kind == "rot":
-            if text == "Â":
+                times = found and found[-1].kind in ("n", "%", ")") and line[end:].lstrip()[:1].isdigit()
+                kind = "x" if times else "*"
+        elif kind != "x":
+            made = _rarer(kind, text, match)
+            if made is None:
                 continue
-            kind = "?"
-        elif kind == "other":
-            kind = "?"
-        found.append(Token(kind, value, start, end))
+            kind, value = made
+        add(Token(kind, value, start, end))
     return found
+
+
+def _rarer(kind: str, text: str, match: re.Match[str]) -> tuple[str, object] | None:
+    """Kind and value of the tokens that are seldom met; None for what is only rot."""
+    if kind in ("t", "s"):
+        minutes, _, seconds = text.rpartition(":")
+        return "t", int(minutes or 0) * 60 + int(seconds)
+    if kind == "E":
+        return "E", _every(match["every"], match["everyunit"])
+    if kind == "c":
+        return "c", tuple(int(n) for n in text.split("."))
+    if kind == "X":
+        return "X", len(text)
+    if kind == "q14":
+        return "w", "one-and-a-quarter" if "4" in text or "¼" in text else "one-and-a-half"
+    if kind == "u":
+        return "w", text.lower()
+    if kind == "rot":
+        return None if text == "Â" else ("?", text)
+    return _RENAMED.get(kind, (kind, text))
+
+
+_RENAMED: dict[str, tuple[str, object]] = {
+    "with": ("w", "with"),
+    "btw": ("w", "between"),
+    "dash": ("-", "-"),
+    "amp": ("&", "&"),
+    "other": ("?", ""),
+}
 
 
 def hundredths(text: str) -> int | None:
