@@ -226,6 +226,16 @@ def test_pictures_say_in_words_what_they_show():
     assert silent == []
 
 
+def test_every_picture_is_shown_on_a_page():
+    shown = {
+        (page.parent / target).resolve()
+        for page in PAGES
+        for target in links(page.read_text(encoding="utf-8"))
+    }
+
+    assert [path.name for path in (DOCS / "pictures").iterdir() if path not in shown] == []
+
+
 # What is said
 
 
