@@ -163,6 +163,10 @@ def test_cleans_and_jerks_fall_back_on_the_clean_and_jerk():
             assert movement.reference_else == "clean_and_jerk", movement.id
 
 
+DELIBERATELY_NOT_DERIVED = {"deadlift", "sumo_deadlift"}
+"""The quoted ratios would start somebody with a 100 kg clean at 182 kg; the authority keeps the rows, we do not use them."""
+
+
 def test_snatch_clean_and_jerk_and_back_squat_lead_to_every_tested_lift_in_two_steps():
     steps = dict.fromkeys(("snatch", "clean_and_jerk", "back_squat"), 0)
     queue = deque(steps)
@@ -177,7 +181,7 @@ def test_snatch_clean_and_jerk_and_back_squat_lead_to_every_tested_lift_in_two_s
             queue.append(next_)
 
     families = {"snatch", "clean", "clean and jerk", "jerk", "pull", "squat"}
-    lifts = {m.id for m in MOVEMENTS if m.family in families and m.barbell}
+    lifts = {m.id for m in MOVEMENTS if m.family in families and m.barbell} - DELIBERATELY_NOT_DERIVED
     tested = lifts & {m.reference for m in MOVEMENTS}
     assert lifts - steps.keys() == set()
     assert {id_: n for id_, n in steps.items() if n > 3} == {}
@@ -213,6 +217,9 @@ IDS = {  # names in the authority's table that are not our ids
 def test_ratios_are_those_of_the_sources(row):
     movement = CATALOGUE.movements[IDS.get(row["lift"], row["lift"])]
     of = IDS.get(row["reference_lift"], row["reference_lift"])
+    if movement.id in DELIBERATELY_NOT_DERIVED:
+        assert not movement.ratios
+        return
 
     ratio = next(r for r in movement.ratios if r.of == of)
 

@@ -48,7 +48,7 @@ def small(*ratios: tuple[str, str, int, int, int]) -> Catalogue:
     ("lift", "of"),
     [("snatch", "clean_and_jerk"), ("back_squat", "clean_and_jerk"), ("front_squat", "back_squat"),
     ("power_clean", "clean"),
-     ("hang_snatch", "snatch"), ("push_press", "jerk"), ("deadlift", "clean")],
+     ("hang_snatch", "snatch"), ("push_press", "jerk")],
 )  # fmt: skip
 def test_one_ratio_gives_the_figures_of_the_table(lift, of):
     path = Path(__file__).parents[1] / "authorities" / "lift-ratios.csv"
@@ -61,6 +61,11 @@ def test_one_ratio_gives_the_figures_of_the_table(lift, of):
     assert answer.low_dag <= Fraction(row["low"]) * 10_000
     assert answer.high_dag >= Fraction(row["high"]) * 10_000
     assert [(step.of, step.to) for step in answer.path] == [(of, lift)]
+
+
+def test_a_missing_deadlift_is_not_derived():
+    """The quoted table would make 182 kg of a 100 kg clean (tests/authorities/lift-ratios.csv): nobody's start."""
+    assert derive(lifter(Best("clean", 10_000), Best("snatch", 8_000)), "deadlift", CATALOGUE) is None
 
 
 def test_a_derived_best_says_what_it_is():
@@ -247,7 +252,7 @@ def test_ranges_hold_their_middle_and_grow_with_the_source(source, lift, dag):
 
 @pytest.mark.parametrize(
     "lift",
-    ["snatch", "clean_and_jerk", "clean", "jerk", "front_squat", "back_squat", "push_press", "deadlift"],
+    ["snatch", "clean_and_jerk", "clean", "jerk", "front_squat", "back_squat", "push_press"],
 )
 @pytest.mark.parametrize("source", ["snatch", "clean_and_jerk", "back_squat"])
 def test_the_main_lifts_can_be_derived_from_any_of_three(lift, source):
