@@ -164,7 +164,7 @@ def test_cleans_and_jerks_fall_back_on_the_clean_and_jerk():
 
 
 DELIBERATELY_NOT_DERIVED = {"deadlift", "sumo_deadlift"}
-"""The quoted ratios would start somebody with a 100 kg clean at 182 kg; the authority keeps the rows, we do not use them."""
+"""The quoted ratios make 182 kg of a 100 kg clean; the authority keeps the rows, we do not use them."""
 
 
 def test_snatch_clean_and_jerk_and_back_squat_lead_to_every_tested_lift_in_two_steps():

@@ -64,7 +64,7 @@ def test_one_ratio_gives_the_figures_of_the_table(lift, of):
 
 
 def test_a_missing_deadlift_is_not_derived():
-    """The quoted table would make 182 kg of a 100 kg clean (tests/authorities/lift-ratios.csv): nobody's start."""
+    """The quoted table makes 182 kg of a 100 kg clean (tests/authorities/lift-ratios.csv)."""
     assert derive(lifter(Best("clean", 10_000), Best("snatch", 8_000)), "deadlift", CATALOGUE) is None
 
 
