@@ -63,10 +63,23 @@ def sheets_document(sheets: Iterable[DaySheet], paper: Paper = "a4", *, tags: bo
         raise ValueError("There is no sheet to print.")
     placed = [_sized(day, paper, *_guess(day, paper)) for day in days]
     pdf = _document(placed, paper, tags)
-    if pages_of(pdf) != len(days):  # somewhere a guess was too large: try each sheet alone
-        placed = [_placed(day, paper, tags=False)[0] for day in days]
-        pdf = _document(placed, paper, tags)
+    if pages_of(pdf) != len(days):  # somewhere a guess was too large
+        pdf = _document(_fitting(placed, paper), paper, tags)
     return pdf
+
+
+def _fitting(placed: list[_Placed], paper: Paper) -> list[_Placed]:
+    """The days with those sized anew that take more than a page; halved until they are found."""
+    if len(placed) == 1:
+        return [_placed(placed[0].day, paper, tags=False)[0]]
+    half = len(placed) // 2
+    return [
+        one
+        for part in (placed[:half], placed[half:])
+        for one in (
+            part if pages_of(_document(part, paper, tags=False)) == len(part) else _fitting(part, paper)
+        )
+    ]
 
 
 def _placed(day: ShownDay, paper: Paper, tags: bool) -> tuple[_Placed, bytes]:
