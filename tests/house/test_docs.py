@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import jsonschema
+import msgspec
 import pytest
 import typer
 
@@ -17,7 +18,9 @@ from meetward import demo
 from meetward.catalogue.reading import shipped
 from meetward.cli.main import COMMANDS, app
 from meetward.cycle.package import to_json
+from meetward.fit.day import day_sheets
 from meetward.notation import read
+from meetward.publish.page import day_page
 from tests.house.house import CORE_ROOMS, ROOT, SRC, module_name, our_files, room_of
 
 DOCS = ROOT / "docs"
@@ -255,6 +258,18 @@ def test_the_way_around_the_house_leads_to_files_that_exist():
 
     assert len(places) > 8
     assert [place for place in places if not (SRC / place).exists()] == []
+
+
+def test_day_sheets_carry_neither_bodyweight_nor_notes_about_a_lifter():
+    cycle = read(demo.cycle_text(), shipped()).cycle
+    someone = msgspec.structs.replace(
+        demo.squad(shipped())[0], bodyweight_dag=6_789, notes="Sore left shoulder since Lammas"
+    )
+    sheets = list(day_sheets(cycle, someone, shipped(), weeks=range(1, 2)))
+    said = msgspec.json.encode(sheets).decode() + "".join(map(day_page, sheets))
+
+    assert someone.name in said
+    assert [word for word in ("6789", "67.89", "Lammas") if word in said] == []
 
 
 UNITS = {
