@@ -32,7 +32,9 @@ def test_a_line_is_read_as_a_careful_reader_reads_it(reader, line):
         assert [said(reading) for reading in record.readings] == line["readings"]
 
 
-@pytest.mark.parametrize("line", [line for line in LINES if line["status"] != "read"], ids=lambda line: line["text"][:60])
+@pytest.mark.parametrize(
+    "line", [line for line in LINES if line["status"] != "read"], ids=lambda line: line["text"][:60]
+)
 def test_what_is_not_read_is_reported_with_its_place(reader, line):
     reading = reader.read(line["text"])
     bare_words = not any(c.isdigit() for c in line["text"])

@@ -22,7 +22,11 @@ def test_a_printed_cycle_reads_back_as_the_same_cycle(cycle):
 @given(strategies.lines(), strategies.orders, strategies.orders)
 @settings(max_examples=400)
 def test_a_printed_line_reads_back_as_the_same_line(line, order, loaded_order):
-    cycle = Cycle((Phase((Week((Session((Segment("lifts", (line, line)),)),)),)),), order=order, loaded_order=loaded_order)
+    cycle = Cycle(
+        (Phase((Week((Session((Segment("lifts", (line, line)),)),)),)),),
+        order=order,
+        loaded_order=loaded_order,
+    )
 
     assert READER.read(WRITER.cycle(cycle)).cycle == cycle
 

@@ -310,8 +310,12 @@ class BlockReader:
 
     @staticmethod
     def _only_text(segments: list[Segment]) -> bool:
-        return len(segments) == 1 and segments[0].kind == "lifts" and all(
-            line.notes and not (line.parts or line.between or line.turn) for line in segments[0].lines
+        return (
+            len(segments) == 1
+            and segments[0].kind == "lifts"
+            and all(
+                line.notes and not (line.parts or line.between or line.turn) for line in segments[0].lines
+            )
         )
 
     def _line(self, draft: _Draft, at: tuple[int, int], records: list[Record]) -> Line:

@@ -17,7 +17,11 @@ class ChainForms(NumberForms):
             return False
         ops, links, end = got
         self.i = end
+        side = self.side_seen
         done = self._by_length(ops, links, i)
+        if side and self.cur is not None:
+            self.cur.per_side = True
+            self.i = max(self.i, end)
         if not done:
             self.i = end
             self.doubt("numbers", i, end - 1)
@@ -79,7 +83,12 @@ class ChainForms(NumberForms):
             cur = self.cur
             if span is None or (cur is not None and (cur.reps or cur.pair or cur.solo or cur.bare_list)):
                 return False
-            if op.low <= 1_000 and unit == "s" and self.words[op.start + 1] == "s" and self.kinds[i - 1] not in ("x", "@"):
+            if (
+                op.low <= 1_000
+                and unit == "s"
+                and self.words[op.start + 1] == "s"
+                and self.kinds[i - 1] not in ("x", "@")
+            ):
                 # "5s: 60, 70, 80 kg" are fives, not seconds.
                 if self.words[i - 1] not in ("hold", "for", "of"):
                     return False
@@ -186,7 +195,14 @@ class ChainForms(NumberForms):
     def _list_of(self, op: Op) -> bool:
         """A list joined by dashes: reps, weights, or the attempts of a meet."""
         numbers = op.values
-        if len(numbers) == 4 and max(numbers) < 1_000 and op.unit == "" and self.cur is not None and self.cur.scheme and not self.sep:
+        if (
+            len(numbers) == 4
+            and max(numbers) < 1_000
+            and op.unit == ""
+            and self.cur is not None
+            and self.cur.scheme
+            and not self.sep
+        ):
             return False  # a tempo more likely than four sets
         if any(op.missed) or op.unit in ("kg", "lb", "%"):
             return self._weights(op)
@@ -368,6 +384,9 @@ class ChainForms(NumberForms):
         if a.is_load or (a.unit == "" and link == "/" and self._bare_front(a, b)):
             return self._front(a, [b], [link])
         if link == "/":
+            bare = a.unit == b.unit == "" and a.kind == b.kind == "num" and 1_000 < b.low < a.low <= 2 * b.low
+            if bare and self.cur is not None and self.cur.scheme and self.cur.load is None:
+                return self.kinds[a.start - 1] in ("(", "@") and self._men_women(a, b)
             if (
                 b.unit in ("kg", "lb")
                 and a.unit == ""
@@ -381,7 +400,7 @@ class ChainForms(NumberForms):
             return self._times_load(a, b)
         if a.kind == "num" and b.is_load:
             return self._number_times_load(a, b)
-        if self.heavyish(a) and b.kind == "num" and b.unit in ("", "reps") and b.high <= 2_000 and not b.more:
+        if self.heavyish(a) and b.kind in ("num", "sum") and b.unit in ("", "reps") and b.high <= 2_000 and not b.more:
             return self._front(a, [b], [link])
         units = (a.unit, b.unit)
         if a.unit == "sets":
@@ -450,7 +469,13 @@ class ChainForms(NumberForms):
         if any(o.unit == "singles" for o in rest):
             return False
         cur = self.cur
-        if len(rest) == 1 and cur is not None and cur.count is not None and cur.count is not ONE and first.unit == "":
+        if (
+            len(rest) == 1
+            and cur is not None
+            and cur.count is not None
+            and cur.count is not ONE
+            and first.unit == ""
+        ):
             if cur.reps is None and cur.pair is None and cur.load is None and self.sep not in (";", "then"):
                 # "3 sets @ 70% x 5"
                 reps = self.reps_of(first)
@@ -558,7 +583,7 @@ class ChainForms(NumberForms):
 
     def _men_women(self, a: Op, b: Op) -> bool:
         unit = b.unit or a.unit
-        kind = "lb" if unit == "lb" else "kg"
+        kind = unit or "bare"
         weight = Weight(kind, a.low, a.low, start=self.tok(a.start).start)
         weight.other = Weight(kind, b.low, b.low)
         self.put_load(weight)

@@ -34,6 +34,8 @@ class Cursor:
         self.skipped: list[int] = []
         self.bracket_depth = 0
         self.items_before = 0
+        self.side_seen = False
+        self.unit_hint = ""
 
     def tok(self, i: int) -> Token:
         """The token at ``i``, or an empty one."""
@@ -115,7 +117,14 @@ class Cursor:
     ) -> Item:
         """Give sets and reps to the sets being read, or begin the next ones where they have some."""
         cur = self.cur
-        if pair is not None and cur is not None and cur.reps and cur.count is None and cur.load is None and len(cur.reps) == 1:
+        if (
+            pair is not None
+            and cur is not None
+            and cur.reps
+            and cur.count is None
+            and cur.load is None
+            and len(cur.reps) == 1
+        ):
             # "doubles 3x2": the word says which of the two is the reps.
             said = cur.reps[0]
             other = pair[0] if pair[1] == said else pair[1] if pair[0] == said else None
@@ -154,7 +163,11 @@ class Cursor:
             return False
         if count is not None and cur.count is not None and cur.count is not ONE:
             return False
-        if reps is not None and cur.reps is not None and not (cur.reps == reps and count is not None and cur.load is None):
+        if (
+            reps is not None
+            and cur.reps is not None
+            and not (cur.reps == reps and count is not None and cur.load is None)
+        ):
             return False
         if (pair is not None or solo is not None) and cur.scheme:
             return False
@@ -164,6 +177,9 @@ class Cursor:
             return False
         if cur.load is not None and cur.load.kind == "heavy":
             return False
+        if self.sep == "," and cur.climbing and cur.load is not None and not cur.scheme:
+            # "work up to 90%, 3 singles": at the top, or on the way?
+            self.doubt("numbers", max(0, self.i - 1), self.i - 1)
         if self.sep in (";", "then", "+"):
             return not cur.scheme and cur.load is None
         if self.sep and cur.load is not None and not cur.scheme and (pair or (count and reps)):

@@ -49,10 +49,13 @@ class Scanner(SignForms):
                 self.skip(before)
                 self.i = before + 1
         self._weights_in_front()
+        for item in self.scan.items if self.unit_hint else ():
+            if item.load is not None and item.load.kind == "bare":
+                item.load.kind = self.unit_hint
         self._leave()
 
     def _weights_in_front(self) -> None:
-        """"20x10, 40x8, 60x5": among weights in front of reps, a small number in front is a weight as well."""
+        """ "20x10, 40x8, 60x5": among weights in front of reps, a small number in front is a weight as well."""
         items = self.scan.items
         if not any(i.load is not None and i.load.kind == "bare" and i.load.start <= i.start for i in items):
             return
@@ -123,13 +126,21 @@ class Scanner(SignForms):
             elif kind == "." and self.scan.items and not self.glued(i + 1):
                 self.sep = self.sep or ","
             self.i = i + 1
-        elif kind in ("<", ">") and self.kinds[i + 1] in ("n", "=") and not (self.glued(i) and self.kinds[i - 1] not in ("@", "<", ">", "-")):
+        elif (
+            kind in ("<", ">")
+            and self.kinds[i + 1] in ("n", "=")
+            and not (self.glued(i) and self.kinds[i - 1] not in ("@", "<", ">", "-"))
+        ):
             self.doubt("either", i, i + 1)
             self.i = i + 1
         elif kind in ("<", ">"):
             self.i = i + 1
         elif kind == "?":
-            if self.line[tok.start] in "≤≥±≠" or 0 < i < self.n - 1 and self.kinds[i - 1] == "n" == self.kinds[i + 1]:
+            if (
+                self.line[tok.start] in "≤≥±≠"
+                or 0 < i < self.n - 1
+                and self.kinds[i - 1] == "n" == self.kinds[i + 1]
+            ):
                 self.doubt("decayed", i, i)
             self.i = i + 1
         else:
@@ -154,7 +165,9 @@ class Scanner(SignForms):
 
     def _number_word(self, i: int) -> bool:
         op = self.operand(i)
-        if op is None or (op.unit == "" and self.words[op.end] not in ("by", "x") and self.kinds[op.end] != "x"):
+        if op is None or (
+            op.unit == "" and self.words[op.end] not in ("by", "x") and self.kinds[op.end] != "x"
+        ):
             return False
         return self.take_chain(i)
 
@@ -307,14 +320,24 @@ class Scanner(SignForms):
         return True
 
     def _time_to(self, i: int) -> bool:
-        """"20 min to find a heavy single", "15 min: work up to ...": a limit for all of it."""
+        """ "20 min to find a heavy single", "15 min: work up to ...": a limit for all of it."""
         got = self.time_at(i)
         if got is None or got[0].low != got[0].high:
             return False
         j = got[1]
         while self.kinds[j] in (":", ",", "-") or self.words[j] in ("to", "and"):
             j += 1
-        if j == got[1] or self.words[j] not in ("find", "build", "work", "establish", "reach", "hit", "ramp", "climb", "get"):
+        if j == got[1] or self.words[j] not in (
+            "find",
+            "build",
+            "work",
+            "establish",
+            "reach",
+            "hit",
+            "ramp",
+            "climb",
+            "get",
+        ):
             return False
         self.scan.all.within_s = got[0].high
         self.i = j
@@ -323,10 +346,15 @@ class Scanner(SignForms):
     @staticmethod
     def _counts(item: Item, number: int) -> bool:
         """Whether nothing was said yet but this very number of sets."""
-        return item.count == Span(number, number) and item.reps is None and item.pair is None and item.load is None
+        return (
+            item.count == Span(number, number)
+            and item.reps is None
+            and item.pair is None
+            and item.load is None
+        )
 
     def _pause_length(self, i: int) -> bool:
-        """"Paused front squat (3 sec)", "2 seconds in the hole": how long a pause is."""
+        """ "Paused front squat (3 sec)", "2 seconds in the hole": how long a pause is."""
         got = seconds_at(self.toks, i)
         if got is None or not self.scan.parts:
             return False
@@ -343,16 +371,26 @@ class Scanner(SignForms):
         return True
 
     def _slow(self, i: int) -> bool:
-        """"3 s eccentric", "5 sec lowering": kept in words; it changes no set and no load."""
+        """ "3 s eccentric", "5 sec lowering": kept in words; it changes no set and no load."""
         got = self.time_at(i)
-        if got is None or self.words[got[1]] not in ("eccentric", "eccentrics", "negative", "negatives", "lowering", "descent", "down", "up", "concentric"):
+        if got is None or self.words[got[1]] not in (
+            "eccentric",
+            "eccentrics",
+            "negative",
+            "negatives",
+            "lowering",
+            "descent",
+            "down",
+            "up",
+            "concentric",
+        ):
             return False
         self.scan.leftover.append((self.tok(i).start, self.tok(got[1]).end))
         self.i = got[1] + 1
         return True
 
     def _height(self, i: int) -> bool:
-        """"60 cm", "24 inch": the height of a box; kept in words."""
+        """ "60 cm", "24 inch": the height of a box; kept in words."""
         if self.words[i + 1] not in ("cm", "inch", "inches", "ft", "feet") or self.kinds[i] != "n":
             return False
         self.scan.leftover.append((self.tok(i).start, self.tok(i + 1).end))

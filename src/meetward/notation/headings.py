@@ -121,7 +121,9 @@ def _week(line: str, match: re.Match[str]) -> Heading | None:
     if role:
         name = role["role"].lower()
         title = (role["title"] or "").strip()
-        return Heading("week", title, at, role="lighter" if name == "deload" else name, number=int(match["week"]))
+        return Heading(
+            "week", title, at, role="lighter" if name == "deload" else name, number=int(match["week"])
+        )
     return Heading("week", trimmed, at, number=int(match["week"]))
 
 

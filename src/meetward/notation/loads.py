@@ -14,8 +14,7 @@ _BEST = frozenset(
 _TODAY = frozenset(
     "today's todays day's days daily today heavy top it that this the set single double triple day max best above last your from of weight".split()
 )
-_CLIMB = frozenset(
-    "work build ramp climb go find establish hit find warm build-up working building climbing ascending".split()
+_CLIMB = frozenset("work worked works built build ramp climb go find establish hit find warm build-up working building climbing ascending".split()
 )
 
 
@@ -143,7 +142,9 @@ class LoadForms(ChainForms):
                 return self._felt(self.words[j], value, high, i, j + 1)
             k = j + 1 if self.words[j] in w.REPS else j
             if (self.words[k] == "in" and self.words[k + 1] in ("reserve", "tank")) or (
-                self.words[k] == "in" and self.words[k + 1] == "the" and self.words[k + 2] in ("tank", "reserve")
+                self.words[k] == "in"
+                and self.words[k + 1] == "the"
+                and self.words[k + 2] in ("tank", "reserve")
             ):
                 return self._felt("rir", value, high, i, k + (2 if self.words[k + 1] != "the" else 3))
             if (
@@ -362,6 +363,11 @@ class LoadForms(ChainForms):
         cur = self.cur
         if cur is not None and cur.scheme and cur.load is not None and not self.climb and self.sep != "then":
             return False
+        if cur is not None and cur.scheme and cur.load is None and self.climb and self.sep not in ("then", ";"):
+            # "1-1-1-1 (build to a max)": the sets climb to it.
+            self.i = j
+            self.put_load(Weight("heavy", word=word))
+            return True
         self.i = j
         if cur is not None and cur.scheme and cur.load is None and not self.climb:
             self.put_load(Weight("open", word="heavy") if word == "heavy" else Weight("heavy", word="max"))
@@ -374,6 +380,12 @@ class LoadForms(ChainForms):
     ) -> Item:
         one = reps[0][0] if len(reps) == 1 else None
         cur = self.cur
+        if cur is not None and self.climb and cur.scheme and cur.load is None and self.sep not in ("then", ";"):
+            if cur.reps is None or cur.reps == reps:
+                weight = Weight("heavy", word=word)
+                weight.reps = one
+                cur.reps = reps
+                return self.put_load(weight)
         if cur is not None and cur.count is not None and cur.reps is None and cur.load is None:
             weight = Weight("heavy", word=word)
             weight.reps = one

@@ -452,12 +452,14 @@ def _stops(toks: Sequence[Token], i: int) -> bool:
         return (
             nxt is None or nxt.kind in ("n", "T", "t", ":", "(") or (word in ("hold", "holds") and not nword)
         )
-    if word in ("work", "build", "ramp", "climb", "go", "warm"):
+    if word in ("work", "worked", "works", "build", "built", "ramp", "climb", "go", "warm"):
         return nword in ("up", "to")
     if word == "up":
         return nword in ("to",)
     if word == "back":
-        return nword == "off" or (nxt is not None and nxt.kind == "-" and i + 2 < len(toks) and toks[i + 2].value == "off")
+        return nword == "off" or (
+            nxt is not None and nxt.kind == "-" and i + 2 < len(toks) and toks[i + 2].value == "off"
+        )
     if word in ("backoff", "bw", "stick", "pvc", "dowel", "broomstick"):
         return word != "stick" or not nword or nword in w.SETS
     if word == "bar":

@@ -130,7 +130,9 @@ class NumberForms(Cursor):
             op.missed[-1] = True
             j += 1
         units = [op.unit]
-        while (self.kinds[j] == "-" or (len(op.values) == 1 and self.words[j] == "to")) and len(op.values) < 60:
+        while (self.kinds[j] == "-" or (len(op.values) == 1 and self.words[j] == "to")) and len(
+            op.values
+        ) < 60:
             k = j + 1
             missed = self.kinds[k] == "/" and self.glued(k + 1)
             if missed:
@@ -187,7 +189,7 @@ class NumberForms(Cursor):
         )
 
     def comma_ladder(self, i: int) -> Op | None:
-        """"5, 5, 5, 3, 3": three and more small numbers with nothing but commas (or blanks, four and more) between."""
+        """ "5, 5, 5, 3, 3": three and more small numbers with nothing but commas (or blanks, four and more) between."""
         values: list[int] = []
         j = i
         commas = self.kinds[i + 1] == ","
@@ -197,12 +199,23 @@ class NumberForms(Cursor):
                 return None
             values.append(value)
             j += 1
-            if commas and self.kinds[j] == "," and self.kinds[j + 1] == "n" and self.unit(j + 2)[0] not in ("%", "kg", "lb", "s", "min") and self.kinds[j + 2] not in ("x", "/"):
+            if (
+                commas
+                and self.kinds[j] == ","
+                and self.kinds[j + 1] == "n"
+                and self.unit(j + 2)[0] not in ("%", "kg", "lb", "s", "min")
+                and self.kinds[j + 2] not in ("x", "/")
+            ):
                 j += 1
             elif commas or self.kinds[j] != "n":
                 break
         unit, end = self.unit(j)
-        if len(values) < (3 if commas else 4) or unit not in ("", "reps") or self.kinds[j] in ("x", "X", "/", "-") or (self.kinds[j] == "+" and self.kinds[j + 1] == "n"):
+        if (
+            len(values) < (3 if commas else 4)
+            or unit not in ("", "reps")
+            or self.kinds[j] in ("x", "X", "/", "-")
+            or (self.kinds[j] == "+" and self.kinds[j + 1] == "n")
+        ):
             return None
         op = Op("list", values, i)
         op.missed = [False] * len(values)
@@ -372,10 +385,21 @@ class NumberForms(Cursor):
         if first is None:
             return None
         ops, links = [first], []
+        self.side_seen = False
         j = first.end
         while len(ops) < 6:
+            if self.kinds[j] == "/" and (self.words[j + 1] in w.SIDE or self.words[j + 1] == "each"):
+                self.side_seen = True
+                if ops[-1].unit == "" and ops[-1].kind == "num":
+                    ops[-1].unit = "reps"  # "8/side" can only be reps
+                j += 2
+                continue
             kind = self.kinds[j]
-            inner = self.operand(j) if kind == "(" and self.glued(j) and ops[-1].kind == "num" and ops[-1].unit == "" else None
+            inner = (
+                self.operand(j)
+                if kind == "(" and self.glued(j) and ops[-1].kind == "num" and ops[-1].unit == ""
+                else None
+            )
             if inner is not None and inner.kind in ("sum", "cluster"):
                 op = inner
                 kind = "x"
@@ -395,7 +419,12 @@ class NumberForms(Cursor):
                 if op is None or op.kind != "num" or op.unit not in ("", "reps"):
                     break
                 kind = "x"
-            elif kind == "/" and self.kinds[j + 1] in ("n", "(") and ops[-1].unit not in ("sets", "reps") and not (self.kinds[j - 1] == "-"):
+            elif (
+                kind == "/"
+                and self.kinds[j + 1] in ("n", "(")
+                and ops[-1].unit not in ("sets", "reps")
+                and not (self.kinds[j - 1] == "-")
+            ):
                 op = self.operand(j + 1)
                 if op is not None and self.kinds[op.end] == "@":
                     break

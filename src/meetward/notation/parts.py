@@ -55,7 +55,7 @@ class PartForms(TimeForms):
         return alone and self.n - i <= 4 and self.kinds[i - 1] != ")"
 
     def _letter(self, i: int) -> tuple[PartDraft, int] | None:
-        """"C + J", "clean + FS + J": letters that stand for a lift only inside a complex."""
+        """ "C + J", "clean + FS + J": letters that stand for a lift only inside a complex."""
         name = {"j": "jerk", "c": "clean", "s": "snatch"}.get(self.words[i], "")
         if not name or "+" not in (self.kinds[i - 1], self.kinds[i + 1]):
             return None

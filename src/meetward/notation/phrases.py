@@ -9,7 +9,7 @@ from .parts import PartForms
 
 
 _NTH = frozenset("last final first second third fourth fifth".split())
-_RISING = frozenset("climbing ascending increasing building build ramping rising".split())
+_RISING = frozenset("climbing ascending increasing increase building build ramping rising".split())
 _RISING_TAIL = frozenset("each every set sets in weight load up the over by feel as you go".split())
 _LESS = frozenset("drop reduce minus less subtract decrease lower remove take".split())
 
@@ -22,9 +22,7 @@ class PhraseForms(PartForms):
         nxt = self.words[i + 1]
         if word in ("rest", "resting"):
             return self.rest(i)
-        if word in ("every", "emom", "otm", "emotm") or (
-            word == "on" and nxt == "the" and self.words[i + 2].startswith("min")
-        ):
+        if word in ("every", "emom", "otm", "emotm") or (word == "on" and (self.words[i + 2].startswith("min") or self.kinds[i + 2] in ("n", "t"))):
             return self.every(i)
         if word in ("rpe", "rir"):
             return self.effort(i)
@@ -159,7 +157,11 @@ class PhraseForms(PartForms):
         if word in _NTH and nxt in (*w.SETS, *w.REPS, *w.TIMES_OF):
             self.doubt("either", i, i + 1)
             return False
-        if word in _RISING and self.cur is not None and self.words[i - 1] not in ("not", "no", "don't", "without"):
+        if (
+            word in _RISING
+            and self.cur is not None
+            and self.words[i - 1] not in ("not", "no", "don't", "without")
+        ):
             self.cur.climbing = True
             self.i = i + 1
             while self.words[self.i] in _RISING_TAIL:
@@ -253,7 +255,12 @@ class PhraseForms(PartForms):
         plural = self.words[i].endswith("s")
         self.i = i + 1
         last = self.scan.items[-1].load if self.scan.items and self.kinds[i - 1] != "," else None
-        if last is not None and last.kind == "heavy" and last.reps is None and self.scan.items[-1].reps is None:
+        if (
+            last is not None
+            and last.kind == "heavy"
+            and last.reps is None
+            and self.scan.items[-1].reps is None
+        ):
             # "a heavy power clean single"
             last.reps = reps_n
             self.scan.items[-1].reps = ((reps_n, reps_n, False),)

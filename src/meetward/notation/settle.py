@@ -192,11 +192,20 @@ class _Settling:
             if own is None and all_.within_s is not None and all_.unsure == "amrap" and len(entry.parts) == 1:
                 item.count, item.reps = ONE, ((None, None, True),)
             items = [item]
-        if len(items) > 1 and own is not None and all(i.bare_list for i in items) and not any(i.climbing for i in items):
+        if (
+            len(items) > 1
+            and own is not None
+            and all(i.bare_list for i in items)
+            and not any(i.climbing for i in items)
+        ):
             items = [_one_of(i, None, None) for i in items]
             for item in items:
                 item.count = None if item.load is not None and item.load.kind == "effort" else ONE
-        if all_.count is not None and len(items) > 1 and all(i.count is ONE and not i.scheme or i.bare_list or i.count is ONE for i in items):
+        if (
+            all_.count is not None
+            and len(items) > 1
+            and all(i.count is ONE and not i.scheme or i.bare_list or i.count is ONE for i in items)
+        ):
             if all_.count != Span(len(items), len(items)):
                 raise Misfit("The number of loads is not the number of sets.")
         items = self._lists(items)
@@ -326,10 +335,18 @@ class _Settling:
         """ "3x5, 2x3 @ 70 %": whose load is it?"""
         for one, two in zip(items, items[1:], strict=False):
             load = one.load
-            if load is None or load.start > one.start or load.kind not in ("percent", "kg", "lb", "bare") or not one.pair:
+            if (
+                load is None
+                or load.start > one.start
+                or load.kind not in ("percent", "kg", "lb", "bare")
+                or not one.pair
+            ):
                 continue
             if two.load is None and two.scheme and not two.apart:
-                if self.ask.ask("next load", ("same", "open"), "Write the load behind each of the sets.") == "same":
+                if (
+                    self.ask.ask("next load", ("same", "open"), "Write the load behind each of the sets.")
+                    == "same"
+                ):
                     two.load = load
         if len(items) < 2 or items[-1].load is None or any(i.load is not None for i in items[:-1]):
             return
@@ -381,7 +398,13 @@ class _Settling:
             count, reps = _whole(sets), (each,)
         elif item.solo is not None:
             count, reps = self._solo(item, items)
-        if count is None and item.unsure == "reps" and not item.climbing and every is None and all_.within_s is None:
+        if (
+            count is None
+            and item.unsure == "reps"
+            and not item.climbing
+            and every is None
+            and all_.within_s is None
+        ):
             count = ONE
         if item.climbing and count is ONE:
             count = None
@@ -409,10 +432,21 @@ class _Settling:
         if cluster and len(parts) == len(cluster) and reps is not None and len(reps) == 1:
             reps, cluster = tuple((k, k, False) for k in cluster), ()
         elif cluster and item.unsure == "dots" and count is None:
-            if self.ask.ask("dots", ("cluster", "sets"), "Write 3-3-3 for sets, (3.3.3) for one set with short breaks.") == "sets":
+            if (
+                self.ask.ask(
+                    "dots",
+                    ("cluster", "sets"),
+                    "Write 3-3-3 for sets, (3.3.3) for one set with short breaks.",
+                )
+                == "sets"
+            ):
                 if len(set(cluster)) > 1:
                     raise Misfit("The dots can mean sets or breaks.")
-                count, reps, cluster = Span(len(cluster), len(cluster)), ((cluster[0], cluster[0], False),), ()
+                count, reps, cluster = (
+                    Span(len(cluster), len(cluster)),
+                    ((cluster[0], cluster[0], False),),
+                    (),
+                )
         if reps is not None and len(reps) > 1 and len(reps) != len(parts):
             if len(parts) == 1 and all(a == (1, 1, False) for a in reps) and not cluster:
                 cluster = (1,) * len(reps)

@@ -37,6 +37,10 @@ class SignForms(PhraseForms):
             self.i = close + 1
             return
         cur = self.cur
+        if cur is None and only_words and inside.removeprefix("in ") in (w.KG | w.LB):
+            self.unit_hint = "kg" if inside.removeprefix("in ") in w.KG else "lb"
+            self.i = close + 1
+            return
         if close == i + 2 and self.kinds[i + 1] == "x" and cur is not None and cur.load is not None:
             cur.missed = True
             self.i = close + 1
@@ -90,7 +94,7 @@ class SignForms(PhraseForms):
             self._words_in_brackets(i, close)
 
     def _half_each(self, i: int, close: int, cur: Item) -> bool:
-        """"3x12 (6 per leg)": the same reps once more, side by side; or "(each side)"."""
+        """ "3x12 (6 per leg)": the same reps once more, side by side; or "(each side)"."""
         op = self.operand(i + 1)
         if op is None or op.kind != "num" or op.unit not in ("", "reps") or op.low != op.high:
             return False
@@ -116,7 +120,15 @@ class SignForms(PhraseForms):
             if nxt >= close and not self._list_of_places(j, close):
                 draft = self.scan.parts[-1]
                 odd = len(draft.odd)
-                before = (draft.end, draft.written, list(draft.variant), list(draft.pauses), draft.movement, draft.kind, draft.core)
+                before = (
+                    draft.end,
+                    draft.written,
+                    list(draft.variant),
+                    list(draft.pauses),
+                    draft.movement,
+                    draft.kind,
+                    draft.core,
+                )
                 end = self.names.behind(self.line, self.toks, j, draft)
                 if len(draft.odd) == odd and end >= close:
                     if close < self.n:
@@ -126,7 +138,15 @@ class SignForms(PhraseForms):
                     self.bracket_depth -= 1
                     return
                 del draft.odd[odd:]
-                draft.end, draft.written, draft.variant, draft.pauses, draft.movement, draft.kind, draft.core = before
+                (
+                    draft.end,
+                    draft.written,
+                    draft.variant,
+                    draft.pauses,
+                    draft.movement,
+                    draft.kind,
+                    draft.core,
+                ) = before
 
     def _list_of_places(self, j: int, close: int) -> bool:
         return any(d.positions for d in self.scan.parts) or any(self.kinds[k] == "," for k in range(j, close))
@@ -290,7 +310,12 @@ class SignForms(PhraseForms):
             self.put_load(Weight("open", word=self.words[j]))
             return
         self.i = j
-        while self.kinds[self.i] in ("~", "@", "=") or self.words[self.i] in ("approx", "about", "around", "a"):
+        while self.kinds[self.i] in ("~", "@", "=") or self.words[self.i] in (
+            "approx",
+            "about",
+            "around",
+            "a",
+        ):
             self.i += 1
         if self.words[self.i] == "up" and self.climbing(self.i):
             return
@@ -298,7 +323,13 @@ class SignForms(PhraseForms):
         if got is None:
             return
         op = got[0][0]
-        if op.kind == "num" and op.unit == "rm" and len(got[0]) == 1 and op.low == op.high and op.low % 100 == 0:
+        if (
+            op.kind == "num"
+            and op.unit == "rm"
+            and len(got[0]) == 1
+            and op.low == op.high
+            and op.low % 100 == 0
+        ):
             weight = Weight("percent", 10_000, 10_000, start=self.tok(self.i).start)
             written = self.line[self.tok(self.i).start : self.tok(op.end - 1).end]
             weight.of = ("rep max", "", op.low // 100) if op.low > 100 else ("default", written, 0)
@@ -413,6 +444,9 @@ class SignForms(PhraseForms):
             if cur is None and first.kind == "many" and self._counted(Span(1, 1), first):
                 return
             amount = self.amount(first)
+            if cur is None and count is not None and len(self.scan.parts) > 1 and self.kinds[i - 1] in (")", "]"):
+                self.put_scheme(count=count, reps=((1, 1, False),) * len(self.scan.parts))
+                return
             if cur is None and first.unit == "" and amount is not None and self.scan.parts:
                 item = self.put_scheme(solo=amount)
                 item.unsure = "times"
@@ -452,7 +486,13 @@ class SignForms(PhraseForms):
             self.cur.load.high, self.cur.load.word = op.high, op.unit
             self.i = op.end
             return
-        if op is not None and op.unit in ("kg", "lb") and op.kind == "num" and len(op.values) == 1 and self._body_moved():
+        if (
+            op is not None
+            and op.unit in ("kg", "lb")
+            and op.kind == "num"
+            and len(op.values) == 1
+            and self._body_moved()
+        ):
             weight = Weight("bodyweight")
             weight.high, weight.word = op.high, op.unit
             self.i = op.end
@@ -505,7 +545,12 @@ class SignForms(PhraseForms):
             self.i = op.end
             self._weights(op)
             return
-        if self.cur is not None and self.kinds[i + 1] == "n" and self.cur.scheme and self.cur.load is not None:
+        if (
+            self.cur is not None
+            and self.kinds[i + 1] == "n"
+            and self.cur.scheme
+            and self.cur.load is not None
+        ):
             self.sep = self.sep or ";"
         self.i = i + 1
 
@@ -617,4 +662,3 @@ class SignForms(PhraseForms):
             self.scan.parts[-1].exact = True
             return
         self.skip(i)
-

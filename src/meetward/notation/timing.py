@@ -54,7 +54,12 @@ class TimeForms(LoadForms):
         span, j = got
         while self.words[j] in ("of", "active", "full", "complete", "passive", "seated", "easy"):
             j += 1
-        if self.cur is not None and self.cur.cluster and self.words[j] in ("between", "btw", "in", "inside", "intra") and span.low == span.high:
+        if (
+            self.cur is not None
+            and self.cur.cluster
+            and self.words[j] in ("between", "btw", "in", "inside", "intra")
+            and span.low == span.high
+        ):
             k = j + 1
             while self.words[k] in ("rep", "reps", "each", "clusters", "cluster", "mini", "sets", "between"):
                 k += 1
@@ -168,6 +173,11 @@ class TimeForms(LoadForms):
             j = i + 1
         elif self.words[i] == "on" and self.words[i + 1] == "the" and self.words[i + 2] in ("minute", "min"):
             seconds, j = 60, i + 3
+        elif self.words[i] == "on" and self.words[i + 1] in ("a", "the") and self.kinds[i + 2] in ("n", "t"):
+            got = self.time_at(i + 2)
+            if got is None or got[0].low != got[0].high or self.words[got[1]] not in ("clock", "interval", "timer"):
+                return False
+            seconds, j = got[0].low, got[1] + 1
         elif self.words[i] == "every":
             j = i + 1
             if self.words[j] in ("minute", "min"):
@@ -228,6 +238,8 @@ class TimeForms(LoadForms):
         all_ = self.scan.all
         own = self.cur is not None and not self.sep and len(self.scan.items) > 1
         k = j
+        if self.kinds[k] == "," and self.words[k + 1] == "for":
+            k += 1
         if self.kinds[k] in ("x", ":", ",", "-") and self.kinds[k + 1] in ("n", "t"):
             led = self.kinds[k]
             k += 1
@@ -342,7 +354,7 @@ class TimeForms(LoadForms):
         return True
 
     def apart_tempo(self, i: int) -> bool:
-        """"(5-1-5-1)" or "3-1-X-1 tempo" on a line that speaks of a tempo; "31X1" beside other sets."""
+        """ "(5-1-5-1)" or "3-1-X-1 tempo" on a line that speaks of a tempo; "31X1" beside other sets."""
         start = self.tok(i).start
         says = "tempo" in self.words
         found = TEMPO_APART.match(self.line, start) if says else None
@@ -352,8 +364,13 @@ class TimeForms(LoadForms):
                 return False
             text = found.group()
             plain = text.isdigit() and says and self.kinds[i - 1] != "x"
-            marked = "X" in text[1:] and text[:2].isdigit() and any(
-                t.kind == "x" and self.line[t.start] != "X" or t.kind == "w" and t.value in w.SETS for t in self.toks
+            marked = (
+                "X" in text[1:]
+                and text[:2].isdigit()
+                and any(
+                    t.kind == "x" and self.line[t.start] != "X" or t.kind == "w" and t.value in w.SETS
+                    for t in self.toks
+                )
             )
             if not (plain or marked):
                 return False

@@ -80,6 +80,7 @@ _MASTER = re.compile(
     re.VERBOSE | re.DOTALL,
 )
 
+
 def fold(line: str) -> str:
     """The line with look-alike signs folded, of the same length."""
     return (

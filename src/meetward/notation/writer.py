@@ -114,7 +114,12 @@ class Writer:
         plain = f"{name}: {session.title}{key}"
         if _plain(session.title):
             got = heading(plain)
-            if got is not None and (got.kind, got.value, got.weekday, got.key) == ("session", session.title, weekday, session.key):
+            if got is not None and (got.kind, got.value, got.weekday, got.key) == (
+                "session",
+                session.title,
+                weekday,
+                session.key,
+            ):
                 back = self._reader.read(plain).cycle
                 if [s for _, _, s in back.sessions()] == [Session((), session.title, weekday, session.key)]:
                     return plain
@@ -139,7 +144,9 @@ class Writer:
             hanging.append(f"  priority: {line.priority}")
         if not line.parts:
             first = [f"Text: {_value(line.notes[0])}".rstrip()] if line.notes else ["Text:"]
-            rest = [h for h in hanging if not h.startswith("  note: ")] + [f"  note: {_value(n)}" for n in line.notes[1:]]
+            rest = [h for h in hanging if not h.startswith("  note: ")] + [
+                f"  note: {_value(n)}" for n in line.notes[1:]
+            ]
             forms: Iterator[str] = iter(["\n".join([*first, *rest])])
         else:
             forms = ("\n".join([form, *hanging]) for form in line_forms(line, conventions))
@@ -210,6 +217,11 @@ def _week_heading(week: Week, number: int) -> str:
     plain = f"Week {number}: {week.role}, {week.title}"
     if _plain(week.title):
         got = heading(plain)
-        if got is not None and (got.kind, got.role, said(got.value), got.also) == ("week", week.role, week.title, None):
+        if got is not None and (got.kind, got.role, said(got.value), got.also) == (
+            "week",
+            week.role,
+            week.title,
+            None,
+        ):
             return plain
     return f"Week {number}: {week.role}, {quoted(week.title)}"

@@ -42,7 +42,13 @@ def part_text(part: Part, *, exact: bool) -> str:
     """A movement as written; ``exact`` adds its id, variants and pauses in braces."""
     if not exact:
         return f"{part.written} v{part.version}" if part.version else part.written
-    pieces = [part.movement if part.movement.isascii() and part.movement.replace("_", "a").isalnum() else quoted(part.movement) if part.movement else ""]
+    pieces = [
+        part.movement
+        if part.movement.isascii() and part.movement.replace("_", "a").isalnum()
+        else quoted(part.movement)
+        if part.movement
+        else ""
+    ]
     pieces += [f"variant {quoted(v)}" for v in part.variant]
     for pause in part.pauses:
         seconds = f" {pause.seconds} s" if pause.seconds is not None else ""
@@ -54,7 +60,11 @@ def part_text(part: Part, *, exact: bool) -> str:
 
 def groups_text(groups: tuple[SetGroup, ...], conventions: Conventions, *, apart: bool) -> str | None:
     """The sets of a line; None where no words can say them. ``apart``: every mark in brackets behind its own sets."""
-    shared = not apart and len(groups) > 0 and len({(g.rest_s, g.every_s, g.tempo, g.within_s) for g in groups}) == 1
+    shared = (
+        not apart
+        and len(groups) > 0
+        and len({(g.rest_s, g.every_s, g.tempo, g.within_s) for g in groups}) == 1
+    )
     texts = []
     for group in groups:
         text = group_text(group, conventions, marks_apart=apart, timed=not shared)
@@ -132,7 +142,12 @@ def _scheme(group: SetGroup, conventions: Conventions, marks: list[str], *, apar
         return None
     count = "" if group.count is None else _span(group.count)
     if reps and group.hold_s is None and group.distance_m is None:
-        if group.cluster and not apart and sum(group.cluster) == (group.reps[0].low if group.reps[0] else 0) and len(group.cluster) > 2:
+        if (
+            group.cluster
+            and not apart
+            and sum(group.cluster) == (group.reps[0].low if group.reps[0] else 0)
+            and len(group.cluster) > 2
+        ):
             inner = f"({'.'.join(map(str, group.cluster))})"
             return f"{count}x{inner}" if count else f"sets of {inner}"
         return _times(count, reps, group, conventions)
@@ -173,7 +188,7 @@ def _is_work_up(group: SetGroup) -> bool:
 
 
 def reps_text(reps: tuple[Reps | None, ...]) -> str | None:
-    """"3", "3-5", "5+", "AMRAP", "(2+1)"; empty where nothing was said, None where no words can say it."""
+    """ "3", "3-5", "5+", "AMRAP", "(2+1)"; empty where nothing was said, None where no words can say it."""
     if all(r is None for r in reps):
         return ""
     if len(reps) == 1 and reps[0] is not None:
@@ -223,7 +238,13 @@ def load_text(load: Load) -> str | None:
         case Bodyweight():
             return "bodyweight" + (f" + {show_kg(load.plus_dag)} kg" if load.plus_dag else "")
         case Open():
-            return "" if not load.word else load.word if load.word in ("light", "moderate", "easy") else f"load {quoted(load.word)}"
+            return (
+                ""
+                if not load.word
+                else load.word
+                if load.word in ("light", "moderate", "easy")
+                else f"load {quoted(load.word)}"
+            )
     return None
 
 
@@ -253,4 +274,8 @@ def _span(span: Span) -> str:
 
 
 def _seconds(span: Span) -> str:
-    return show_seconds(span.low) if span.low == span.high else f"{show_seconds(span.low)}-{show_seconds(span.high)}"
+    return (
+        show_seconds(span.low)
+        if span.low == span.high
+        else f"{show_seconds(span.low)}-{show_seconds(span.high)}"
+    )
