@@ -52,6 +52,32 @@ def test_a_session_stands_in_notation_beside_what_it_means(club, browse):
     assert "kilos" not in re.sub(r"(?s)<form.*?</form>", "", page).partition("<main")[2]
 
 
+def test_a_session_shows_its_own_problems_and_no_others(club, browse):
+    text = values.TEXT.replace("Snatch 4x3", "Snacth 4x3").replace("Snatch 3x1", "Snotch 3x1")
+    book = cycles.open_book(club.id, "Misspelt", values.cycle(text), text, author_id=None)
+    page = page_of(browse("owner").get(f"/cycles/{book}/weeks/1/sessions/1/"))
+
+    assert "<mark>Snacth</mark>" in page
+    assert "Snotch" not in page
+
+
+def test_the_cycle_tells_which_lines_it_does_not_count_in_full(club, browse):
+    text = values.TEXT.replace("Snatch 3x1 @ 85%", "Snatch up to a heavy single")
+    book = cycles.open_book(club.id, "Open", values.cycle(text), text, author_id=None)
+    page = page_of(browse("owner").get(f"/cycles/{book}/"))
+
+    assert "1 line counts less than it may hold" in page
+    assert "left open" in page
+    assert "may hold" not in page_of(browse("owner").get(f"/cycles/{club.book}/"))
+
+
+def test_a_session_says_how_long_it_takes_with_a_range(club, browse):
+    page = page_of(browse("owner").get(f"/cycles/{club.book}/weeks/1/sessions/1/"))
+
+    assert re.search(r"meant for 90 minutes, about \d+ min \(\d+ to \d+\)", page)
+    assert "How the minutes are counted" in page
+
+
 def test_a_session_shows_kilos_and_their_reason_for_a_chosen_lifter(club, browse):
     page = page_of(browse("owner").get(f"/cycles/{club.book}/weeks/1/sessions/1/?lifter=anouk-varley"))
 

@@ -8,7 +8,7 @@ from meetward.catalogue.reading import shipped
 from meetward.cycle.tree import Cycle
 from meetward.fit.compile import compile_cycle
 from meetward.fit.targets import Lift
-from meetward.workload.count import count_cycle
+from meetward.workload.count import count_cycle, uncounted
 
 MOST_KEPT = 16
 T = TypeVar("T")
@@ -49,3 +49,6 @@ counted = Kept(lambda cycle: count_cycle(cycle, shipped()))
 
 lifts_needed = Kept(_lifts)
 """The lifts whose bests the percentages of a cycle stand on."""
+
+not_counted = Kept(lambda cycle: tuple(uncounted(cycle, shipped())))
+"""The lines of a cycle that count less than they may hold."""

@@ -6,7 +6,10 @@ from meetward.catalogue.reading import shipped
 from meetward.cycle.tree import Cycle, Line
 from meetward.notation import Reader, Reading, print_cycle
 from meetward.notation.headings import heading
+from meetward.problem import Problem
 from meetward.web.store.cycles import VersionRecord
+
+from .timetable import Slot
 
 _ORDERS = {"sets-first": "sets first", "reps-first": "reps first"}
 _HANGING = frozenset(("between", "note"))
@@ -36,14 +39,29 @@ def written(version: VersionRecord) -> dict[str, str]:
 
     They are those of the coach where these still read as this version; else the version in our own notation.
     """
+    source, reading = _source(version)
+    words = {record.path: _entry(source, record.line, record.count) for record in reading.lines}
+    return {line.id: words.get(path, "") for path, line in _paths(version.cycle)}
+
+
+def problems_in(version: VersionRecord, slot: Slot) -> list[tuple[Problem, str]]:
+    """What was not understood or should be seen in one session, each with its line of the text."""
+    source, reading = _source(version)
+    place = f"Week {slot.week}, session {slot.session}"
+    return [
+        (problem, source[problem.place.line - 1] if 0 < problem.place.line <= len(source) else "")
+        for problem in reading.problems
+        if problem.place.said == place
+    ]
+
+
+def _source(version: VersionRecord) -> tuple[list[str], Reading]:
     text = version.text
     reading = read_text(text)
     if _shape(reading.cycle) != _shape(version.cycle):
         text = print_cycle(version.cycle, shipped())
         reading = read_text(text)
-    source = text.split("\n")
-    words = {record.path: _entry(source, record.line, record.count) for record in reading.lines}
-    return {line.id: words.get(path, "") for path, line in _paths(version.cycle)}
+    return text.split("\n"), reading
 
 
 def _entry(source: list[str], line: int, count: int) -> str:

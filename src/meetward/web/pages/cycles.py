@@ -8,11 +8,12 @@ from django.views.decorators.http import require_POST, require_safe
 from meetward.cycle.package import to_json
 from meetward.web.actions import cycles as actions
 from meetward.web.actions import days, squad, writing
-from meetward.web.actions.kept import counted
+from meetward.web.actions.kept import counted, not_counted
 from meetward.web.actions.timetable import Slot, Timetable
 
 from .grid import grid
 from .meaning import meaning, said
+from .problems import shown
 
 
 @require_safe
@@ -37,6 +38,7 @@ def cycle(request: HttpRequest, book: int) -> HttpResponse:
             "cycle": tree,
             "title": tree.title or "Cycle without a title",
             "grid": grid(tree, counted(tree)),
+            "not_counted": not_counted(tree),
             "versions": actions.versions(request.who, book),
             "may_write": actions.may_write(request.who, version.club_id),
         },
@@ -71,7 +73,7 @@ def session(request: HttpRequest, book: int, week: int, session: int) -> HttpRes
     members = squad.names(request.who, version.club_id)
     chosen = request.GET.get("lifter", "")
     sheet = days.sheet_for(request.who, version, chosen, slot) if chosen in dict(members) else None
-    shown = meaning(one, writing.written(version), sheet)
+    meant = meaning(one, writing.written(version), sheet)
     before, after = times.around(slot)
     return render(
         request,
@@ -83,9 +85,11 @@ def session(request: HttpRequest, book: int, week: int, session: int) -> HttpRes
             "slot": slot,
             "session": one,
             "said": said(times, slot),
-            "facts": shown.facts,
-            "segments": shown.segments,
-            "problems": sheet.problems if sheet else (),
+            "facts": meant.facts,
+            "minutes_why": meant.minutes_why,
+            "segments": meant.segments,
+            "problems": [shown(problem, line) for problem, line in writing.problems_in(version, slot)]
+            + [shown(problem) for problem in (sheet.problems if sheet else ())],
             "before": before,
             "after": after,
             "squad": members,

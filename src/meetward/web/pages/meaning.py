@@ -5,6 +5,7 @@ import msgspec
 from meetward.catalogue.reading import shipped
 from meetward.cycle.tree import Line, Part, Segment, Session
 from meetward.fit.fitted import DayLine, DaySheet
+from meetward.fit.minutes import SessionMinutes, session_minutes
 from meetward.fit.words import detail_words, entry_of, load_words, scheme_words
 from meetward.publish.shown import SEGMENT_TITLES
 from meetward.publish.words import show_date, show_kilos, show_minutes
@@ -56,6 +57,7 @@ class Meaning(msgspec.Struct, frozen=True):
     """A session's meaning. ``facts`` are its counts and minutes in a sentence."""
 
     facts: str
+    minutes_why: str
     segments: tuple[ShownSegment, ...]
 
 
@@ -65,20 +67,22 @@ def meaning(session: Session, written: dict[str, str], sheet: DaySheet | None) -
     written : the words of each line by the line's id.
     sheet : the day of the chosen lifter; its segments and lines stand in the same order as the session's.
     """
+    estimate = session_minutes(session, shipped())
     segments = []
     for at, segment in enumerate(session.segments):
         day = sheet.segments[at] if sheet else None
         segments.append(
             ShownSegment(
                 SEGMENT_TITLES[segment.kind],
-                show_minutes(day.minutes) if day else "",
+                show_minutes(day.minutes if day else estimate.segments[at]),
                 tuple(
                     _line(line, segment, written, day.lines[n] if day else None, sheet)
                     for n, line in enumerate(segment.lines)
                 ),
             )
         )
-    return Meaning(_facts(session, sheet), tuple(segments))
+    why = sheet.minutes_why if sheet else estimate.why
+    return Meaning(_facts(session, estimate, sheet), why.said, tuple(segments))
 
 
 def said(times: Timetable, slot: Slot) -> str:
@@ -87,7 +91,7 @@ def said(times: Timetable, slot: Slot) -> str:
     return f"Week {slot.week}, session {slot.session}" + (f", {show_date(on)}" if on else "")
 
 
-def _facts(session: Session, sheet: DaySheet | None) -> str:
+def _facts(session: Session, estimate: SessionMinutes, sheet: DaySheet | None) -> str:
     count = count_session(session, shipped())
     words = [f"{round(count.lifts)} lifts" if count.lifts else "No counted lifts"]
     if count.average_permille:
@@ -97,6 +101,9 @@ def _facts(session: Session, sheet: DaySheet | None) -> str:
         words.append(f"meant for {session.minutes} minutes")
     if sheet and sheet.minutes:
         words.append(f"{show_minutes(sheet.minutes)} for {sheet.lifter}")
+    elif estimate.minutes:
+        low, high = round(estimate.low_minutes), round(estimate.high_minutes)
+        words.append(f"{show_minutes(estimate.minutes)} ({low} to {high})")
     return ", ".join(words) + "."
 
 
