@@ -6,7 +6,8 @@ and remembers; ``print_cycle(cycle)`` writes a cycle in the one canonical form.
 
 from .conventions import Conventions
 from .entry import Record
-from .reader import Reader, Reading, read
+from .reader import Reader, read
+from .reading import Reading
 from .settle import Settled
 from .writer import Writer, print_cycle
 

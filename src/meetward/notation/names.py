@@ -6,6 +6,7 @@ from typing import Protocol
 from meetward.cycle.tree import Pause
 
 from . import words as w
+from .places import AFTER_COMMA, phrase_at, place_at, seconds_at, stops_name
 from .tokens import Token
 
 
@@ -151,10 +152,10 @@ class NameReader:
                 continue
             tok = toks[i]
             k = i
-            if tok.kind == "," and i + 1 < n and toks[i + 1].kind == "w" and not _stops(toks, i + 1):
+            if tok.kind == "," and i + 1 < n and toks[i + 1].kind == "w" and not stops_name(toks, i + 1):
                 k = i + 1
-            phrase = _phrase(toks, k)
-            if phrase and (k == i or phrase in w.POSITIONS or phrase in _AFTER_COMMA):
+            phrase = phrase_at(toks, k)
+            if phrase and (k == i or phrase in w.POSITIONS or phrase in AFTER_COMMA):
                 stop = k + len(phrase)
                 refined = self.find(line[draft.start : toks[stop - 1].end])
                 if refined and not draft.variant:
@@ -166,7 +167,7 @@ class NameReader:
                 draft.written = line[draft.start : draft.end]
                 i = stop
                 continue
-            if tok.kind != "w" or k != i or _stops(toks, i):
+            if tok.kind != "w" or k != i or stops_name(toks, i):
                 break
             word = str(tok.value)
             if word in w.PROSE or word in w.MANNER or word in w.SOFT or word in w.DOUBT or word in w.FILLER:
@@ -231,13 +232,13 @@ class NameReader:
         while j < n and len(run) < LONGEST_RUN:
             tok = toks[j]
             if tok.kind == "w":
-                if _stops(toks, j) or tok.value in w.DOUBT or (run and tok.value in w.PROSE):
+                if stops_name(toks, j) or tok.value in w.DOUBT or (run and tok.value in w.PROSE):
                     break
                 run.append(j)
             elif run and tok.kind in ("-", "&", "'") and j + 1 < n and toks[j + 1].kind == "w":
                 if tok.kind == "-" and not (toks[j - 1].end == tok.start and toks[j + 1].start == tok.end):
                     break
-                if _stops(toks, j + 1):
+                if stops_name(toks, j + 1):
                     break
             elif (
                 run
@@ -309,161 +310,3 @@ class NameReader:
         draft.movement = draft.kind = ""
         draft.variant = []
         return draft
-
-
-def seconds_at(toks: Sequence[Token], i: int) -> tuple[int, int] | None:
-    """A number of seconds with its unit at token ``i`` ("2 s", "2-second", '2"', "0:02") and the token behind."""
-    tok = toks[i]
-    if tok.kind == "t":
-        return int(str(tok.value)), i + 1
-    if not isinstance(tok.value, int) or tok.value % 100:
-        return None
-    j = i + 1
-    if j < len(toks) and toks[j].kind == "-" and toks[j].start == tok.end:
-        j += 1
-    if j >= len(toks):
-        return None
-    unit = toks[j]
-    if unit.kind == "w" and unit.value in w.SECONDS:
-        j += 1
-        if j < len(toks) and toks[j].kind == "." and toks[j].start == unit.end:
-            j += 1
-        return tok.value // 100, j
-    if unit.kind == '"' and unit.start == tok.end:
-        return tok.value // 100, j + 1
-    return None
-
-
-def place_at(line: str, toks: Sequence[Token], i: int) -> tuple[str, int]:
-    """Words that say where ("at the knee", "in dip"), and the token behind them; empty where there are none."""
-    n = len(toks)
-    j = i
-    while j < n and toks[j].kind == "w" and toks[j].value in w.PLACE_LEADS:
-        j += 1
-    led = j > i
-    while j < n and toks[j].kind == "w" and toks[j].value in ("the", "a", "each"):
-        j += 1
-    first = j
-    while j < n and (toks[j].kind == "w" and toks[j].value in w.PLACE_WORDS):
-        j += 1
-        if (
-            j + 1 < n
-            and toks[j].kind == "-"
-            and toks[j + 1].value in w.PLACE_WORDS
-            and toks[j].start == toks[j - 1].end
-        ):
-            j += 1
-    if j == first or not led:
-        return "", i
-    return line[toks[i].start : toks[j - 1].end], j
-
-
-_AFTER_COMMA = frozenset(
-    phrase for phrase in w.VARIANTS if len(phrase) > 1 or phrase[0] in ("ak", "bk", "btn", "paused", "power")
-)
-
-
-def _phrase(toks: Sequence[Token], i: int) -> tuple[str, ...]:
-    if i >= len(toks) or toks[i].kind != "w":
-        return ()
-    first = str(toks[i].value)
-    best: tuple[str, ...] = ()
-    for phrase in (*w.BY_FIRST.get(first, ()), *(p for p in w.POSITIONS if p[0] == first)):
-        if (
-            len(phrase) > len(best)
-            and i + len(phrase) <= len(toks)
-            and all(toks[i + k].kind == "w" and toks[i + k].value == word for k, word in enumerate(phrase))
-        ):
-            best = phrase
-    if best == ("light",) or best in (("slow",), ("tempo",), ("controlled",)):
-        return ()
-    return best
-
-
-_STOP = (
-    w.SETS
-    | w.REPS
-    | frozenset(
-        """heavy max maximum amrap amap rest every emom otm rpe rir then superset supersets supersetted followed x
-    each per empty missed miss fail failed bodyweight failure wave waves cluster clusters s sec secs min mins kg lb lbs
-    kgs kilos ladder within afap unbroken find @ triples doubles singles triple drop drops top opener plus until""".split()
-    )
-)
-_LOADED = frozenset(
-    "heavy max rpe rir bodyweight bw empty about approx a ~ around your today's up opener the light moderate".split()
-)
-
-
-def _stops(toks: Sequence[Token], i: int) -> bool:
-    """Whether the word at ``i`` begins something else than a name."""
-    word = str(toks[i].value)
-    nxt = toks[i + 1] if i + 1 < len(toks) else None
-    nword = str(nxt.value) if nxt is not None and nxt.kind == "w" else ""
-    if word in w.NUMBERS and word != "one":
-        return nword not in ("arm", "position", "leg", "hand", "part")
-    if word in ("single", "double", "triple", "one"):
-        return not (
-            nword
-            in (
-                "leg",
-                "arm",
-                "legged",
-                "armed",
-                "under",
-                "unders",
-                "side",
-                "extension",
-                "kettlebell",
-                "dumbbell",
-                "knee",
-                "hand",
-                "foot",
-            )
-        )
-    if word == "drop":
-        return (
-            nxt is None
-            or nxt.kind == "n"
-            or nword in ("sets", "set", "to", "by", "the", "back", "weight", "down")
-        )
-    if word == "top":
-        return nword not in ("half", "down")
-    if word == "bodyweight":
-        return not nword or nword in ("x", "for", "only", "plus")
-    if word in ("each", "per"):
-        return nword in w.SIDE or nword in w.SETS or not nword or nword in w.REPS
-    if word == "max":
-        return True
-    if word == "rest":
-        return True
-    if word == "every":
-        return True
-    if word in _STOP:
-        return True
-    if word in ("at", "with", "for", "to", "of", "by"):
-        return (
-            nxt is None
-            or nxt.kind in ("n", "t", "T", "(", "E")
-            or nword in _LOADED
-            or nword in w.NUMBERS
-            or nword in w.SETS
-        )
-    if word in ("tempo", "hold", "holds", "pause", "paused"):
-        return (
-            nxt is None or nxt.kind in ("n", "T", "t", ":", "(") or (word in ("hold", "holds") and not nword)
-        )
-    if word in ("work", "worked", "works", "build", "built", "ramp", "climb", "go", "warm"):
-        return nword in ("up", "to")
-    if word == "up":
-        return nword in ("to",)
-    if word == "back":
-        return nword == "off" or (
-            nxt is not None and nxt.kind == "-" and i + 2 < len(toks) and toks[i + 2].value == "off"
-        )
-    if word in ("backoff", "bw", "stick", "pvc", "dowel", "broomstick"):
-        return word != "stick" or not nword or nword in w.SETS
-    if word == "bar":
-        return nword == "only" or nxt is None or nxt.kind in ("x",)
-    if word in ("just", "only"):
-        return True
-    return False

@@ -4,47 +4,13 @@ from meetward.cycle.tree import Span
 
 from . import words as w
 from .cursor import AS_MANY, NOT_SAID, Cursor
+from .figure import Op
 from .items import Amount, Item, Weight
 
 FEWEST_KILOS = 3_000
 """Hundredths. In ``100x10`` and ``70/3`` a number from here on is a weight: nobody does thirty sets."""
 MOST_SETS = 60
 MOST_REPS = 1_000
-
-
-class Op:
-    """One operand of a chain.
-
-    kind : ``num`` (or range), ``sum``, ``list``, ``many``, ``bar``, ``cluster``.
-    values : hundredths; missed : beside each of a list. unit : ``% kg lb s m rm sets reps singles`` or empty.
-    """
-
-    __slots__ = ("brackets", "end", "kind", "missed", "more", "reps", "start", "unit", "values", "word")
-
-    def __init__(self, kind: str, values: list[int], start: int) -> None:
-        self.kind, self.values, self.start = kind, values, start
-        self.unit = ""
-        self.more = False
-        self.missed: list[bool] = []
-        self.brackets = False
-        self.end = start + 1
-        self.reps = 0
-        self.word = ""
-
-    @property
-    def low(self) -> int:
-        """Lower end."""
-        return self.values[0]
-
-    @property
-    def high(self) -> int:
-        """Upper end."""
-        return self.values[-1]
-
-    @property
-    def is_load(self) -> bool:
-        """Whether its unit says that it is a weight."""
-        return self.unit in ("%", "kg", "lb") or self.kind == "bar"
 
 
 class NumberForms(Cursor):
@@ -187,43 +153,6 @@ class NumberForms(Cursor):
             and self.kinds[end] not in ("x", "%")
             or (last >= 2_000 and value >= last * 0.7 and self.kinds[end] != "x")
         )
-
-    def comma_ladder(self, i: int) -> Op | None:
-        """ "5, 5, 5, 3, 3": three and more small numbers with nothing but commas (or blanks, four and more) between."""
-        values: list[int] = []
-        j = i
-        commas = self.kinds[i + 1] == ","
-        while self.kinds[j] == "n" and len(values) < 60:
-            value = self.tok(j).value
-            if not isinstance(value, int) or value % 100 or not 100 <= value <= 2_000:
-                return None
-            values.append(value)
-            j += 1
-            if (
-                commas
-                and self.kinds[j] == ","
-                and self.kinds[j + 1] == "n"
-                and self.unit(j + 2)[0] not in ("%", "kg", "lb", "s", "min")
-                and self.kinds[j + 2] not in ("x", "/")
-            ):
-                j += 1
-            elif commas or self.kinds[j] != "n":
-                break
-        unit, end = self.unit(j)
-        if (
-            len(values) < (3 if commas else 4)
-            or unit not in ("", "reps")
-            or self.kinds[j] in ("x", "X", "/", "-")
-            or (self.kinds[j] == "+" and self.kinds[j + 1] == "n")
-        ):
-            return None
-        op = Op("list", values, i)
-        op.missed = [False] * len(values)
-        op.end = end
-        if self.kinds[j] == "+" and self.glued(j):
-            op.more = True
-            op.end = j + 1
-        return op
 
     def _missed_at(self, j: int) -> bool:
         return (

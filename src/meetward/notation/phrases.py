@@ -7,7 +7,6 @@ from .items import Weight
 from .names import PartDraft
 from .parts import PartForms
 
-
 _NTH = frozenset("last final first second third fourth fifth".split())
 _RISING = frozenset("climbing ascending increasing increase building build ramping rising".split())
 _RISING_TAIL = frozenset("each every set sets in weight load up the over by feel as you go".split())
@@ -22,7 +21,9 @@ class PhraseForms(PartForms):
         nxt = self.words[i + 1]
         if word in ("rest", "resting"):
             return self.rest(i)
-        if word in ("every", "emom", "otm", "emotm") or (word == "on" and (self.words[i + 2].startswith("min") or self.kinds[i + 2] in ("n", "t"))):
+        if word in ("every", "emom", "otm", "emotm") or (
+            word == "on" and (self.words[i + 2].startswith("min") or self.kinds[i + 2] in ("n", "t"))
+        ):
             return self.every(i)
         if word in ("rpe", "rir"):
             return self.effort(i)

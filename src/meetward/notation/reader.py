@@ -1,22 +1,21 @@
 """A whole text to a cycle, its problems, and what was understood of every line."""
 
 from collections.abc import Callable, Sequence
-from datetime import date
 from typing import TypeVar
-
-import msgspec
 
 from meetward.cycle.tree import Cycle, Phase, Session, Week
 from meetward.problem import Problem
 
 from . import problems as p
-from .block import Block, BlockReader, Field, Looked
+from .block import Block, BlockReader, Looked
 from .conventions import Conventions
-from .entry import ReadEntry, Record, moved, read_entry
+from .entry import ReadEntry, read_entry
+from .fields import meet_of, misplaced, notes_of, raw_value, values_of, whole_minutes
 from .grammar import scan_line
 from .headings import Heading, as_date, heading, said
 from .items import Scan
 from .names import Catalogue, NameReader
+from .reading import Kept, Opened, Reading
 
 _SHAPE = frozenset(("phase", "week", "session"))
 _MOST_KEPT = 20_000
@@ -45,92 +44,6 @@ _ABOUT_CYCLE = frozenset(
 T = TypeVar("T")
 
 
-class Reading:
-    """What a text says.
-
-    cycle : the cycle, with everything that could be read in it.
-    problems : everything that was not understood or should be seen, in the order of the text.
-    lines : what was understood of each entry, in the order of the text.
-    steps : lines looked at, entries read and blocks put together that were not known before (for tests of the caches).
-    """
-
-    __slots__ = ("_lines", "_parts", "_problems", "_top", "conventions", "cycle", "steps")
-
-    def __init__(
-        self,
-        cycle: Cycle,
-        conventions: Conventions,
-        parts: list[tuple["_Kept", int, tuple[int, ...], str]],
-        top: list[Problem],
-        steps: dict[str, int],
-    ) -> None:
-        self.cycle, self.conventions, self._parts, self._top, self.steps = (
-            cycle,
-            conventions,
-            parts,
-            top,
-            steps,
-        )
-        self._lines: tuple[Record, ...] | None = None
-        self._problems: tuple[Problem, ...] | None = None
-
-    @property
-    def lines(self) -> tuple[Record, ...]:
-        """What was understood of each entry, in the order of the text."""
-        if self._lines is None:
-            self._lines = tuple(r for kept, line, path, _ in self._parts for r in kept.records(line, path))
-        return self._lines
-
-    @property
-    def problems(self) -> tuple[Problem, ...]:
-        """Everything that was not understood or should be seen, in the order of the text."""
-        if self._problems is None:
-            found = [q for kept, line, _, place in self._parts for q in kept.problems(line, place)]
-            if self._top:
-                found = sorted([*found, *self._top], key=lambda q: (q.place.line, q.place.column))
-            self._problems = tuple(found)
-        return self._problems
-
-
-class _Kept:
-    """A block that was read, and what was made of it; the same text gives the same objects."""
-
-    __slots__ = ("_at_problems", "_at_records", "block", "session")
-
-    def __init__(self, block: Block, session: Session | None) -> None:
-        self.block, self.session = block, session
-        self._at_records: tuple[int, tuple[int, ...], tuple[Record, ...]] | None = None
-        self._at_problems: tuple[int, str, tuple[Problem, ...]] | None = None
-
-    def records(self, line: int, path: tuple[int, ...]) -> tuple[Record, ...]:
-        """The records as they stand in the whole text."""
-        had = self._at_records
-        if had is None or had[0] != line or had[1] != path:
-            records = tuple(
-                Record(
-                    r.line + line + 1,
-                    r.count,
-                    r.text,
-                    r.status,
-                    r.parts,
-                    r.reading,
-                    r.readings,
-                    r.leftover,
-                    (*path, *r.path),
-                )
-                for r in self.block.records
-            )
-            had = self._at_records = (line, path, records)
-        return had[2]
-
-    def problems(self, line: int, place: str) -> tuple[Problem, ...]:
-        """The problems as they stand in the whole text."""
-        had = self._at_problems
-        if had is None or had[0] != line or had[1] != place:
-            had = self._at_problems = (line, place, tuple(moved(q, line, place) for q in self.block.problems))
-        return had[2]
-
-
 class Reader:
     """Reads texts with one catalogue and remembers lines, entries, sessions and weeks.
 
@@ -144,7 +57,7 @@ class Reader:
         self._version = catalogue.version
         self._looked: dict[str, Looked] = {}
         self._entries: dict[tuple[object, ...], ReadEntry] = {}
-        self._blocks: dict[tuple[object, ...], _Kept] = {}
+        self._blocks: dict[tuple[object, ...], Kept] = {}
         self._shared: dict[tuple[object, ...], tuple[object, object]] = {}
         self._scans: dict[str, Scan] = {}
         self._steps = {"lines": 0, "entries": 0, "blocks": 0}
@@ -254,7 +167,7 @@ class Reader:
             return scan
         return None
 
-    def _block(self, lines: tuple[str, ...], looked: Sequence[Looked], conventions: Conventions) -> _Kept:
+    def _block(self, lines: tuple[str, ...], looked: Sequence[Looked], conventions: Conventions) -> Kept:
         key = (conventions, lines)
         kept = self._blocks.get(key)
         if kept is not None:
@@ -266,7 +179,7 @@ class Reader:
         reader = BlockReader(lines, looked, conventions, self._names, self._scan, self._entry)
         block = reader.block(head, 1 if head is not None else 0, work)
         session = self._session(block, titled=work is None)
-        kept = self._blocks[key] = _Kept(block, session)
+        kept = self._blocks[key] = Kept(block, session)
         return kept
 
     def _entry(self, numbered: tuple[tuple[int, Scan], ...], conventions: Conventions) -> ReadEntry:
@@ -283,50 +196,50 @@ class Reader:
             head = head.also
         if head is None or head.kind != "session":
             return Session(block.segments) if block.segments else None
-        values = _values(block, ("aim", "minutes"))
+        values = values_of(block, ("aim", "minutes"))
         minutes = values.get("minutes", "")
         return Session(
             block.segments,
             title=said(head.value) if titled else "",
             weekday=head.weekday,
             key=head.key,
-            minutes=_whole_minutes(minutes),
+            minutes=whole_minutes(minutes),
             aim=values.get("aim", ""),
-            notes=_notes(block),
+            notes=notes_of(block),
         )
 
     def _assemble(
         self,
-        kept: list[tuple[_Kept, int]],
+        kept: list[tuple[Kept, int]],
         conventions: Conventions,
         declared: Conventions,
         given: Conventions,
         top: list[Problem],
     ) -> Reading:
-        parts: list[tuple[_Kept, int, tuple[int, ...], str]] = []
-        phases: list[_Open] = []
+        parts: list[tuple[Kept, int, tuple[int, ...], str]] = []
+        phases: list[Opened] = []
         problems = list(top)
         number = 0
         for one, start in kept:
             head = one.block.head
             kind = head.kind if head is not None else ""
             if kind == "phase":
-                phases.append(_Open(one))
+                phases.append(Opened(one))
             if kind == "week" and head is not None:
                 if not phases:
-                    phases.append(_Open(None))
+                    phases.append(Opened(None))
                 weeks = phases[-1].weeks
                 # "Week 2 Day 2" goes on with week 2.
                 if not (weeks and head.also is not None and weeks[-1].number == head.number):
-                    weeks.append(_Open(one))
+                    weeks.append(Opened(one))
                     number += 1
             place = ""
             path: tuple[int, ...] = ()
             if one.session is not None:
                 if not phases:
-                    phases.append(_Open(None))
+                    phases.append(Opened(None))
                 if not phases[-1].weeks:
-                    phases[-1].weeks.append(_Open(None))
+                    phases[-1].weeks.append(Opened(None))
                     number += 1
                 sessions = phases[-1].weeks[-1].sessions
                 sessions.append(one.session)
@@ -335,24 +248,24 @@ class Reader:
             elif kind == "week":
                 place = f"Week {number}"
             parts.append((one, start, path, place))
-            problems += _misplaced(one.block, start)
+            problems += misplaced(one.block, start)
         built = tuple(self._phase(each) for each in phases)
         first = kept[0][0].block
         cycle = self._cycle(first if first.head is None else None, built, declared, given, problems)
         return Reading(cycle, conventions, parts, problems, dict(self._steps))
 
-    def _phase(self, opened: "_Open") -> Phase:
+    def _phase(self, opened: "Opened") -> Phase:
         weeks = tuple(self._week(each) for each in opened.weeks)
         key = ("phase", id(opened.kept), *map(id, weeks))
 
         def make() -> Phase:
             block = opened.kept.block if opened.kept is not None else None
             title = said(block.head.value) if block is not None and block.head is not None else ""
-            return Phase(weeks, title, _values(block, ("aim",)).get("aim", ""), _notes(block))
+            return Phase(weeks, title, values_of(block, ("aim",)).get("aim", ""), notes_of(block))
 
         return self._share(key, (opened.kept, weeks), make)
 
-    def _week(self, opened: "_Open") -> Week:
+    def _week(self, opened: "Opened") -> Week:
         sessions = tuple(opened.sessions)
         key = ("week", id(opened.kept), *map(id, sessions))
 
@@ -363,7 +276,7 @@ class Reader:
                 return Week(sessions)
             own = head.also is None
             title = said(head.value) if own and not (head.value and self._is_work(head)) else ""
-            return Week(sessions, head.role or "load", title, _notes(block) if own else ())  # type: ignore[arg-type]
+            return Week(sessions, head.role or "load", title, notes_of(block) if own else ())  # type: ignore[arg-type]
 
         return self._share(key, (opened.kept, sessions), make)
 
@@ -387,8 +300,8 @@ class Reader:
         given: Conventions,
         problems: list[Problem],
     ) -> Cycle:
-        values = _values(block, ("cycle", "club", "coach", "aim", "emphasis", "meet", "start"))
-        meet, meet_on = _meet(values.get("meet", ""), raw=_raw(block, "meet"))
+        values = values_of(block, ("cycle", "club", "coach", "aim", "emphasis", "meet", "start"))
+        meet, meet_on = meet_of(values.get("meet", ""), raw=raw_value(block, "meet"))
         start = values.get("start", "")
         starts_on = as_date(start)
         if start and starts_on is None and block is not None:
@@ -418,122 +331,10 @@ class Reader:
             loaded_order=both.loaded_order,
             unit=both.unit or "kg",
             bare_load=both.bare_load,
-            notes=(*_notes(block), *((f"Start: {start}",) if start and starts_on is None else ())),
+            notes=(*notes_of(block), *((f"Start: {start}",) if start and starts_on is None else ())),
         )
-
-
-class _Open:
-    """A phase or week being put together; ``kept`` is the block of its heading."""
-
-    __slots__ = ("kept", "number", "sessions", "weeks")
-
-    def __init__(self, kept: _Kept | None) -> None:
-        self.kept = kept
-        self.number = kept.block.head.number if kept is not None and kept.block.head is not None else 0
-        self.weeks: list[_Open] = []
-        self.sessions: list[Session] = []
 
 
 def read(text: str, catalogue: Catalogue, conventions: Conventions | None = None) -> Reading:
     """The cycle in a text, its problems and what was understood of every line. Never raises for what was typed."""
     return Reader(catalogue).read(text, conventions)
-
-
-def _notes(block: Block | None) -> tuple[str, ...]:
-    if block is None:
-        return ()
-    taken = _taken(block)
-    out: list[str] = []
-    for k, field in enumerate(block.fields):
-        if field.heading.kind == "note":
-            out.append(said(field.heading.value))
-        elif k not in taken and field.heading.kind not in ("order", "loaded order", "unit", "bare loads"):
-            out.append(f"{field.heading.kind.capitalize()}: {field.heading.value}")
-    return (*out, *block.texts)
-
-
-_WANTED = {
-    "": frozenset(("cycle", "club", "coach", "aim", "emphasis", "meet", "start")),
-    "phase": frozenset(("aim",)),
-    "week": frozenset[str](),
-    "session": frozenset(("aim", "minutes")),
-}
-
-
-def _kind(block: Block) -> str:
-    head = block.head
-    if head is None:
-        return ""
-    return "session" if head.also is not None else head.kind
-
-
-def _taken(block: Block) -> dict[int, Field]:
-    """Fields whose value has a place of its own: the first of each kind, if it can be used."""
-    wanted = _WANTED[_kind(block)]
-    seen: dict[str, int] = {}
-    for k, field in enumerate(block.fields):
-        kind = field.heading.kind
-        if kind not in wanted or kind in seen:
-            continue
-        if kind == "minutes" and _whole_minutes(field.heading.value) is None:
-            continue
-        seen[kind] = k
-    return {k: block.fields[k] for k in seen.values()}
-
-
-def _values(block: Block | None, kinds: Sequence[str]) -> dict[str, str]:
-    if block is None:
-        return {}
-    return {f.heading.kind: said(f.heading.value) for f in _taken(block).values() if f.heading.kind in kinds}
-
-
-def _raw(block: Block | None, kind: str) -> str:
-    if block is None:
-        return ""
-    return next((f.heading.value for f in block.fields if f.heading.kind == kind), "")
-
-
-def _meet(value: str, *, raw: str) -> tuple[str, date | None]:
-    if raw.startswith('"'):
-        end = raw.rfind('"')
-        on = as_date(raw[end + 1 :].strip(" ,"))
-        if end > 0 and (on is not None or end == len(raw) - 1):
-            return said(raw[: end + 1]), on
-    name, comma, last = value.rpartition(",")
-    on = as_date(last.strip())
-    if on is not None:
-        return name.strip(), on
-    return value, None
-
-
-def _whole_minutes(text: str) -> int | None:
-    digits = text.strip().lower().removesuffix("minutes").removesuffix("min").strip()
-    return int(digits) if digits.isascii() and digits.isdigit() and len(digits) < 7 else None
-
-
-def _misplaced(block: Block, start: int) -> list[Problem]:
-    kind = _kind(block)
-    taken = _taken(block)
-    out: list[Problem] = []
-    for k, field in enumerate(block.fields):
-        head = field.heading
-        if head.kind == "note" or k in taken or head.kind in ("order", "loaded order", "unit", "bare loads"):
-            continue
-        line = start + field.line + 1
-        if head.kind == "minutes" and kind == "session":
-            out.append(
-                p.wrong_value(
-                    line, head.at, head.at + len(head.value), head.value, "Minutes", "a whole number"
-                )
-            )
-        else:
-            out.append(
-                p.wrong_place(
-                    line,
-                    0,
-                    head.at + len(head.value),
-                    f"{head.kind.capitalize()}: {head.value}"[:60],
-                    kind or "cycle",
-                )
-            )
-    return out
