@@ -9,7 +9,7 @@ from meetward.web.actions import cycles as actions
 from meetward.web.actions import days, squad
 from meetward.web.actions.who import RIGHTS, Hidden, NotAllowed
 from meetward.web.store import people
-from tests.web.conftest import ROLES
+from tests.web.conftest import PASSWORD, ROLES
 
 OK, SEE_OTHER, SIGN_IN, NO, HIDDEN = 200, 302, "sign in", 403, 404
 
@@ -33,6 +33,7 @@ def answers(rule: dict[str, object], status: int) -> dict[str, object]:
 RULES: dict[str, tuple[str, dict[str, object]]] = {
     "home": ("get", EVERYBODY),
     "sign-in": ("get", EVERYBODY),
+    "start": ("get", answers(SIGNED_IN, SEE_OTHER)),
     "sign-out": ("post", answers(EVERYBODY, SEE_OTHER)),
     "demo-sign-in": ("post", dict.fromkeys(ROLES, HIDDEN)),
     "look-at-club": ("post", answers(COACHES | {"lifter": OK, "other lifter": OK}, SEE_OTHER)),
@@ -106,6 +107,22 @@ def test_nobody_writes_through_a_form_that_they_may_not_open(club, browse, name,
     if allowed != OK:  # the stranger may write in their own club, which is tried elsewhere
         assert answer.status_code == (302 if allowed == SIGN_IN else allowed)
     assert [number for number, _, _ in actions.cycles.versions(club.book)] == [1]
+
+
+@pytest.mark.parametrize(
+    ("role", "question"),
+    [
+        ("owner", "Which cycles do we have?"),
+        ("lifter", "What do I lift"),
+        ("stranger", "Paste your first cycle"),
+        ("no club", "belongs to no club yet"),
+    ],
+)
+def test_everybody_who_signs_in_lands_on_something_that_they_may_see(club, client, role, question):
+    answer = client.post("/sign-in/", {"username": role.replace(" ", "-"), "password": PASSWORD}, follow=True)
+
+    assert answer.status_code == 200
+    assert question in answer.content.decode()
 
 
 def test_the_answer_to_a_lifter_does_not_tell_whether_somebody_else_exists(browse):

@@ -41,7 +41,7 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
 ]
 LOGIN_URL = "sign-in"
-LOGIN_REDIRECT_URL = "cycles"
+LOGIN_REDIRECT_URL = "start"
 LOGOUT_REDIRECT_URL = "home"
 
 INSTALLED_APPS = [

@@ -15,6 +15,7 @@ handler404 = "meetward.web.pages.refusals.not_found"
 urlpatterns = [
     path("", home.home, name="home"),
     path("sign-in/", LoginView.as_view(template_name="web/sign_in.html"), name="sign-in"),
+    path("start/", home.start, name="start"),
     path("sign-out/", LogoutView.as_view(), name="sign-out"),
     path("demo/sign-in/", home.sign_in_to_demo, name="demo-sign-in"),
     path("clubs/<int:club>/look/", home.look_at_club, name="look-at-club"),

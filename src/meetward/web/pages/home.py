@@ -25,6 +25,16 @@ def home(request: HttpRequest) -> HttpResponse:
     return render(request, "web/home.html", {"seat": request.who.seat, "wave": _wave(), "bar": _bar()})
 
 
+@require_safe
+def start(request: HttpRequest) -> HttpResponse:
+    """Where somebody goes who has just signed in: a coach to the cycles, a lifter to their day."""
+    if request.who.may("read cycles"):
+        return redirect("cycles")
+    if request.who.seat is not None and request.who.seat.lifter_key:
+        return redirect("next-day", request.who.seat.lifter_key)
+    return redirect("home")
+
+
 @require_POST
 @login_not_required
 def sign_in_to_demo(request: HttpRequest) -> HttpResponse:
@@ -33,14 +43,14 @@ def sign_in_to_demo(request: HttpRequest) -> HttpResponse:
     if coach is None:
         raise Http404
     login(request, coach, backend="django.contrib.auth.backends.ModelBackend")
-    return redirect("cycles")
+    return redirect("start")
 
 
 @require_POST
 def look_at_club(request: HttpRequest, club: int) -> HttpResponse:
     """Look at another of one's clubs."""
     request.session[CHOSEN_CLUB] = seat_in(request.who, club).club_id
-    return redirect("cycles" if request.who.may("read cycles") else "home")
+    return redirect("start")
 
 
 @cache
