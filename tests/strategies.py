@@ -35,15 +35,20 @@ from meetward.cycle.tree import (
 )
 
 TRADE = st.sampled_from(
-    ["", "Snatch", "Back squat", "C&J", "5x3", "70%", "note: x", "Monday", "Week 3", "rest 2:00", "(key)", "a, b", "pause at the knee",
-     "from blocks", "Base", "load", "heavy", "no straps", '"quoted"', "{x}", "x", "Order: sets first", "Ruß & Söhne", "5 each side", "-", "*"]
+    ["", "Snatch", "Back squat", "C&J", "5x3", "70%", "note: x", "Monday", "Week 3", "rest 2:00", "(key)",
+    "a, b", "pause at the knee",
+     "from blocks", "Base", "load", "heavy", "no straps", '"quoted"', "{x}", "x", "Order: sets first",
+     "Ruß & Söhne", "5 each side", "-", "*"]
 )  # fmt: skip
 words = st.one_of(TRADE, TRADE, st.text(max_size=12))
 NAMES = st.sampled_from(
-    ["Snatch", "Power snatch", "Clean & jerk", "Back squat", "Hang clean", "Clean pull", "Front squat", "Split jerk", "Pull-up", "Zercher wobble",
+    ["Snatch", "Power snatch", "Clean & jerk", "Back squat", "Hang clean", "Clean pull", "Front squat",
+    "Split jerk", "Pull-up", "Zercher wobble",
      "Overhead squat", "Snatch balance", "Snatch from blocks", "Side plank"]
 )  # fmt: skip
-IDS = st.sampled_from(["", "snatch", "power_snatch", "back_squat", "clean_and_jerk", "my-own.lift", "front_squat"])
+IDS = st.sampled_from(
+    ["", "snatch", "power_snatch", "back_squat", "clean_and_jerk", "my-own.lift", "front_squat"]
+)
 few = st.integers(1, 12)
 
 
@@ -94,7 +99,11 @@ loads = st.one_of(
     pounds,
     st.builds(ByCategory, single_kilos, single_kilos),
     st.builds(ByCategory, kilos | pounds, single_pounds),
-    st.builds(lambda s, p: Effort(s, min(p), max(p)), st.sampled_from(["rpe", "rir"]), st.tuples(st.integers(0, 100), st.integers(0, 100))),
+    st.builds(
+        lambda s, p: Effort(s, min(p), max(p)),
+        st.sampled_from(["rpe", "rir"]),
+        st.tuples(st.integers(0, 100), st.integers(0, 100)),
+    ),
     st.builds(Heavy, st.none() | few, st.sampled_from(["heavy", "max"])),
     st.builds(BarOnly, st.booleans()),
     st.builds(Bodyweight, st.just(0) | st.integers(0, 10_000)),
@@ -110,7 +119,9 @@ def groups(parts: int):
     counts = st.none() | spans()
     same = st.lists(reps, min_size=parts, max_size=parts).map(tuple)
     plain = st.builds(SetGroup, counts, few.map(lambda n: (Reps(n, n),) * parts), loads)
-    timed = st.builds(SetGroup, counts, st.just((None,) * parts), hold_s=spans(seconds), per_side=st.booleans())
+    timed = st.builds(
+        SetGroup, counts, st.just((None,) * parts), hold_s=spans(seconds), per_side=st.booleans()
+    )
     full = st.builds(
         SetGroup,
         counts,
@@ -138,7 +149,8 @@ parts = st.one_of(
     NAMES.map(lambda n: Part(n)),
     st.builds(
         Part, NAMES | words, IDS, st.lists(words, max_size=2).map(tuple),
-        st.lists(st.builds(Pause, st.none() | st.integers(0, 10), words), max_size=2).map(tuple), st.integers(0, 3),
+        st.lists(st.builds(Pause, st.none() | st.integers(0, 10), words), max_size=2).map(tuple),
+        st.integers(0, 3),
     ),
 )  # fmt: skip
 betweens = st.builds(Between, words, IDS, words)
@@ -158,7 +170,9 @@ def lines(draw):
     )
 
 
-segments = st.builds(Segment, st.sampled_from(["warm-up", "lifts", "recovery"]), st.lists(lines(), max_size=4).map(tuple))
+segments = st.builds(
+    Segment, st.sampled_from(["warm-up", "lifts", "recovery"]), st.lists(lines(), max_size=4).map(tuple)
+)
 sessions = st.builds(
     Session,
     st.lists(segments, max_size=3).map(tuple),

@@ -26,7 +26,8 @@ def read_lines(reader: Any, text: str, **declared: Any) -> list[dict[str, Any]]:
 
 
 def flat(sets: list[dict[str, Any]], parts: int) -> list[tuple[Any, ...]]:
-    """Sets one by one, so that 3 x 5 and 5, 5, 5 compare equal; a meaning by hand may leave out what is usual."""
+    """Sets one by one, so that 3 x 5 and 5, 5, 5 compare equal; a meaning by hand may leave out what is
+    usual."""
     out: list[tuple[Any, ...]] = []
     for each in sets:
         reps = each.get("reps")

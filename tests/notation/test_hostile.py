@@ -23,8 +23,10 @@ SEEDS = [
     for line in tomli.loads((Path(__file__).parent / "lines.toml").read_text(encoding="utf-8"))["line"]
 ]
 SIGNS = "xX×*/-–+@%#()[]{}.,;:'\"=~<>|&!?_ \t\u00a0\u202e\u0000½¼²🙂аб五\ufffd" + "0123456789" * 3
-WORDS = ["sets", "of", "reps", "rest", "every", "RPE", "heavy", "max", "up to", "then", "drop", "wave", "Snatch", "clean", "pause", "s", "kg", "lb", "each", "side",
-         "EMOM", "E2MOM", "AMRAP", "tempo", "30X0", "of it", "top set", "BW", "bar", "singles", "Week", "Monday", "note:", "between:", "Exact: {", "Order:", "A1:"]  # fmt: skip
+WORDS = ["sets", "of", "reps", "rest", "every", "RPE", "heavy", "max", "up to", "then", "drop", "wave",
+"Snatch", "clean", "pause", "s", "kg", "lb", "each", "side",
+         "EMOM", "E2MOM", "AMRAP", "tempo", "30X0", "of it", "top set", "BW", "bar", "singles", "Week",
+         "Monday", "note:", "between:", "Exact: {", "Order:", "A1:"]  # fmt: skip
 
 
 def mutated(rng: random.Random) -> str:

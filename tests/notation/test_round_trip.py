@@ -1,11 +1,10 @@
 """What is printed reads back as the very same cycle; printing is stable."""
 
-import pytest
 from hypothesis import HealthCheck, given, settings
 
 from meetward.catalogue.reading import shipped
 from meetward.cycle.tree import Cycle, Phase, Segment, Session, Week
-from meetward.notation import Reader, Writer, print_cycle
+from meetward.notation import Reader, Writer
 from tests import strategies
 
 CATALOGUE = shipped()

@@ -18,7 +18,8 @@ SAMPLES = [
     json.loads(line) for line in FILE.read_text(encoding="utf-8").splitlines() if line.startswith('{"id"')
 ]
 
-# Reported instead of read, with the reason; every other sample must be read (or be ambiguous by its own word).
+# Reported instead of read, with the reason; every other sample must be read (or be ambiguous by its own
+# word).
 KEPT_AS_NOTES = {
     "S031": "hangs on the sets of another line",
     "S033": "says no sets",

@@ -1,6 +1,7 @@
 """The cycle as coaches write it: text to the cycle and back.
 
-``read(text, catalogue)`` gives the cycle, the problems and what was understood of every line; ``Reader`` does the same
+``read(text, catalogue)`` gives the cycle, the problems and what was understood of every line; ``Reader``
+does the same
 and remembers; ``print_cycle(cycle)`` writes a cycle in the one canonical form.
 """
 

@@ -100,7 +100,7 @@ class BracketForms(PhraseForms):
         if self.words[j] not in w.SIDE or j + 1 < close:
             return False
         both = (2 * op.low // 100, 2 * op.low // 100, False)
-        if cur.pair is not None and both in cur.pair or cur.reps == (both,):
+        if (cur.pair is not None and both in cur.pair) or cur.reps == (both,):
             self.i = close + 1
             self.bracket_depth -= 1
             return True
@@ -150,7 +150,7 @@ class BracketForms(PhraseForms):
     def _cluster_rest(self, i: int, close: int) -> bool:
         """ "1+1+1 (15 s)": short breaks inside a set."""
         got = self.time_at(i + 1)
-        if got is None or got[1] < close and self.words[got[1]] not in ("rest", "between"):
+        if got is None or (got[1] < close and self.words[got[1]] not in ("rest", "between")):
             return False
         span = got[0]
         cur = self.cur

@@ -89,10 +89,9 @@ class ChainForms(FrontForms):
                 and unit == "s"
                 and self.words[op.start + 1] == "s"
                 and self.kinds[i - 1] not in ("x", "@")
+                and self.words[i - 1] not in ("hold", "for", "of")
             ):
-                # "5s: 60, 70, 80 kg" are fives, not seconds.
-                if self.words[i - 1] not in ("hold", "for", "of"):
-                    return False
+                return False  # "5s: 60, 70, 80 kg" are fives, not seconds
             self.put_scheme(hold=span).unsure = "time"
             return True
         if unit == "m":
@@ -213,7 +212,8 @@ class ChainForms(FrontForms):
         item.load = self.weight(op)
 
     def _in_weight_list(self, op: Op) -> bool:
-        """Whether a bare number stands in a list of weights: its neighbours behind the comma are numbers too."""
+        """Whether a bare number stands in a list of weights: its neighbours behind the comma are numbers
+        too."""
         if op.low < 1_000 or len(op.values) > 2:
             return False
         last = self.cur.load if self.cur is not None else None

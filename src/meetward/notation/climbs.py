@@ -3,11 +3,12 @@
 from meetward.cycle.tree import Span
 
 from . import words as w
-from .items import Item, Weight
+from .items import Amount, Item, Weight
 from .loads import TOP, LoadForms
 
-_CLIMB = frozenset(
-    "work worked works built build ramp climb go find establish hit find warm build-up working building climbing ascending".split()
+_CLIMB = w.set_of(
+    "work worked works built build ramp climb go find establish hit find warm build-up working building "
+    "climbing ascending"
 )
 
 
@@ -53,9 +54,9 @@ class ClimbForms(LoadForms):
             j += 1
         elif word == "up" and self.words[j + 1] == "to":
             j += 2
-        elif word == "to" and self.kinds[j - 1] in (",", "", ":", "-", ";"):
-            j += 1
-        elif word == "to" and self.words[j + 1] in ("max", "heavy", "a"):
+        elif (word == "to" and self.kinds[j - 1] in (",", "", ":", "-", ";")) or (
+            word == "to" and self.words[j + 1] in ("max", "heavy", "a")
+        ):
             j += 1
         elif word == "to" and self.kinds[j + 1] == "n" and (self.cur is None or self.cur.load is None):
             op = self.operand(j + 1)
@@ -111,14 +112,13 @@ class ClimbForms(LoadForms):
         if self.words[j] in ("heavy", "max", "maximum"):
             return self.heavy(j)
         if self.words[j] in w.TIMES_OF:
-            reps = w.TIMES_OF[self.words[j]]
             self.i = j + 1
-            self.heavy_item("heavy", reps)
+            self.heavy_item("heavy", w.TIMES_OF[self.words[j]])
             return True
         op = self.operand(j)
         if op is not None and op.kind == "num" and op.unit == "rm":
             return self.take_chain(j)
-        if op is not None and op.unit in ("%", "kg", "lb") or (op is not None and op.kind == "sum"):
+        if (op is not None and op.unit in ("%", "kg", "lb")) or (op is not None and op.kind == "sum"):
             if op.kind == "sum":
                 reps = self.reps_of(op)
                 self.i = op.end
@@ -167,14 +167,13 @@ class ClimbForms(LoadForms):
                 break
             j += 1
         if self.words[j] in ("set", "sets"):
-            plural = self.words[j] == "sets"
             if self.words[j + 1] == "of":
                 op = self.operand(j + 2)
                 reps = self.reps_of(op) if op is not None and op.unit in ("", "reps") else None
                 if op is None or reps is None:
                     return False
                 self.i = op.end
-                self._heavy_reps(word, reps, count=None if not plural else None)
+                self._heavy_reps(word, reps)
                 return True
             self.i = j + 1
             self.heavy_item(word, None)
@@ -182,7 +181,7 @@ class ClimbForms(LoadForms):
         if self.words[j] in w.TIMES_OF:
             reps_n = w.TIMES_OF[self.words[j]]
             self.i = j + 1
-            self._heavy_reps(word, ((reps_n, reps_n, False),), count=None)
+            self._heavy_reps(word, ((reps_n, reps_n, False),))
             return True
         op = self.operand(j)
         if (
@@ -194,7 +193,7 @@ class ClimbForms(LoadForms):
             reps = self.reps_of(op)
             if reps is not None and (op.high <= 2_000):
                 self.i = op.end
-                self._heavy_reps(word, reps, count=None)
+                self._heavy_reps(word, reps)
                 return True
         if op is not None and self.kinds[op.end] == "x" and op.unit == "" and word == "max":
             self.doubt("numbers", i, op.end - 1)
@@ -225,9 +224,7 @@ class ClimbForms(LoadForms):
         self.heavy_item(word, 1 if word == "max" else None)
         return True
 
-    def _heavy_reps(
-        self, word: str, reps: tuple[tuple[int | None, int | None, bool], ...], count: Span | None
-    ) -> Item:
+    def _heavy_reps(self, word: str, reps: tuple[Amount, ...]) -> Item:
         one = reps[0][0] if len(reps) == 1 else None
         cur = self.cur
         if (
@@ -236,12 +233,11 @@ class ClimbForms(LoadForms):
             and cur.scheme
             and cur.load is None
             and self.sep not in ("then", ";")
-        ):
-            if cur.reps is None or cur.reps == reps:
-                weight = Weight("heavy", word=word)
-                weight.reps = one
-                cur.reps = reps
-                return self.put_load(weight)
+        ) and (cur.reps is None or cur.reps == reps):
+            weight = Weight("heavy", word=word)
+            weight.reps = one
+            cur.reps = reps
+            return self.put_load(weight)
         if cur is not None and cur.count is not None and cur.reps is None and cur.load is None:
             weight = Weight("heavy", word=word)
             weight.reps = one
@@ -250,7 +246,6 @@ class ClimbForms(LoadForms):
             return cur
         item = self.heavy_item(word, one)
         item.reps = reps
-        item.count = count
         return item
 
     def is_back_off(self, i: int) -> bool:

@@ -29,7 +29,8 @@ class Conventions(msgspec.Struct, frozen=True):
 
     @property
     def bare(self) -> BareLoad | None:
-        """What a weight without a sign means: declared, else what the only sign of the text says, else None."""
+        """What a weight without a sign means: declared, else what the only sign of the text says, else
+        None."""
         if self.bare_load:
             return self.bare_load
         if self.unit:
@@ -54,7 +55,8 @@ def of_cycle(cycle: Cycle) -> Conventions:
 
 
 class Question(msgspec.Struct, frozen=True):
-    """A point that the text leaves open: what about, the possible answers (custom first), how to settle it."""
+    """A point that the text leaves open: what about, the possible answers (custom first), how to settle
+    it."""
 
     about: str
     answers: tuple[str, ...]
@@ -62,7 +64,8 @@ class Question(msgspec.Struct, frozen=True):
 
 
 class Answers:
-    """Answers one way of reading a line: asked for a point, it gives the settled answer or the customary one."""
+    """Answers one way of reading a line: asked for a point, it gives the settled answer or the customary
+    one."""
 
     def __init__(self, settled: dict[str, str]) -> None:
         self.settled = settled

@@ -93,11 +93,10 @@ class Cursor:
             return False
         if cur.load.kind == "open" and weight.kind != "open":
             return True
-        if cur.load.kind == "heavy" and not self.sep and cur.load.word == "heavy":
-            if weight.kind in ("effort", "percent", "kg", "lb", "bare") and not self.next_scheme():
-                cur.solo = None
-                return True
-        return False
+        if cur.load.kind != "heavy" or self.sep or cur.load.word != "heavy" or self.next_scheme():
+            return False
+        cur.solo = None
+        return weight.kind in ("effort", "percent", "kg", "lb", "bare")
 
     def next_scheme(self) -> bool:
         """Whether sets of their own follow the load that was just read ("heavy single 80% x 2")."""

@@ -13,14 +13,17 @@ from . import problems as p
 from .conventions import Conventions
 from .items import Doubt, Scan
 from .names import NameReader
-from .settle import Entry, Settled, readings
+from .settle import Settled, readings
 from .tokens import LONGEST_LINE
+from .weights import Entry
 from .words_out import said
 
 Status = Literal["read", "ambiguous", "note"]
 _BY_KIND = {
-    "unread number": p.unread_number, "numbers": p.unread_numbers, "negative": p.unread_number, "added": p.either_or,
-    "words between": p.words_between, "either": p.either_or, "second movement": p.second_movement, "decayed": p.decayed_sign,
+    "unread number": p.unread_number, "numbers": p.unread_numbers, "negative": p.unread_number,
+    "added": p.either_or,
+    "words between": p.words_between, "either": p.either_or, "second movement": p.second_movement,
+    "decayed": p.decayed_sign,
     "climb": p.unread_numbers, "rest": p.unread_number,
 }  # fmt: skip
 _DIGIT = re.compile(r"\d")
@@ -47,7 +50,8 @@ class Record(msgspec.Struct, frozen=True):
 
 
 class ReadEntry(msgspec.Struct, frozen=True):
-    """An entry read once: its line of the tree, its record and problems, all counted from its first source line."""
+    """An entry read once: its line of the tree, its record and problems, all counted from its first source
+    line."""
 
     line: Line
     record: Record
@@ -57,7 +61,8 @@ class ReadEntry(msgspec.Struct, frozen=True):
 def read_entry(
     numbered: Sequence[tuple[int, Scan]], conventions: Conventions, names: NameReader, *, hangs: bool = False
 ) -> ReadEntry:
-    """Read the scans of one entry. ``numbered``: line numbers from 0 for the first one, with what each line says."""
+    """Read the scans of one entry. ``numbered``: line numbers from 0 for the first one, with what each line
+    says."""
     scans = [scan for _, scan in numbered]
     text = "\n".join(scan.text.strip() for scan in scans)
     count = numbered[-1][0] + 1

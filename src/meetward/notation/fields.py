@@ -55,7 +55,9 @@ def own_fields(block: Block) -> dict[int, Field]:
 def values_of(block: Block | None, kinds: Sequence[str]) -> dict[str, str]:
     if block is None:
         return {}
-    return {f.heading.kind: said(f.heading.value) for f in own_fields(block).values() if f.heading.kind in kinds}
+    return {
+        f.heading.kind: said(f.heading.value) for f in own_fields(block).values() if f.heading.kind in kinds
+    }
 
 
 def raw_value(block: Block | None, kind: str) -> str:
@@ -70,7 +72,7 @@ def meet_of(value: str, *, raw: str) -> tuple[str, date | None]:
         on = as_date(raw[end + 1 :].strip(" ,"))
         if end > 0 and (on is not None or end == len(raw) - 1):
             return said(raw[: end + 1]), on
-    name, comma, last = value.rpartition(",")
+    name, _comma, last = value.rpartition(",")
     on = as_date(last.strip())
     if on is not None:
         return name.strip(), on

@@ -7,10 +7,10 @@ from .items import Item
 from .places import place_at, seconds_at
 from .signs import SignForms
 
-_COMPARED = frozenset(
-    """heavier lighter more less over under increase increases jump jumps increment increments opener openers goal
-    target""".split()
-)
+_COMPARED = w.set_of("""heavier lighter more less over under increase increases jump jumps increment
+increments opener openers goal
+    target""")
+_TIMED = frozenset(("hold", "holds", "rest", "emom", "amrap", "of", "cap"))
 
 
 class FigureForms(SignForms):
@@ -23,9 +23,8 @@ class FigureForms(SignForms):
             self.tok(i).value == 100
             and self.words[i + 1] == "set"
             and (self.words[i + 2] == "every" or self.kinds[i + 2] == "E")
-        ):
-            if self.every(i + 2):
-                return
+        ) and self.every(i + 2):
+            return
         if self.time_at(i) is not None:
             got = self.names.pause(self.line, self.toks, i)
             if got is not None:
@@ -170,9 +169,9 @@ class FigureForms(SignForms):
         seconds, end = got
         place, after = place_at(self.line, self.toks, end)
         said = "paus" in self.scan.parts[-1].written.lower()
-        if self.kinds[i - 1] == "(" and said and (place or self.kinds[end] == ")"):
-            self.scan.pauses.append(Pause(seconds, place))
-        elif place and (self.cur is None or self.cur.scheme):
+        if (self.kinds[i - 1] == "(" and said and (place or self.kinds[end] == ")")) or (
+            place and (self.cur is None or self.cur.scheme)
+        ):
             self.scan.pauses.append(Pause(seconds, place))
         else:
             return False
@@ -208,11 +207,11 @@ class FigureForms(SignForms):
 
     def _clock(self, i: int) -> bool:
         """ "At 0:00, ...": a time on the clock."""
-        if self.kinds[i] == "t" and i == 0 and int(str(self.tok(i).value)) >= 300 and self.kinds[1] == "w":
-            if self.words[1] not in ("hold", "holds", "rest", "emom", "amrap", "of", "cap"):
-                self.scan.leftover.append((self.tok(i).start, self.tok(i).end))
-                self.i = i + 1
-                return True
+        late = self.kinds[i] == "t" and i == 0 and int(str(self.tok(i).value)) >= 300
+        if late and self.kinds[1] == "w" and self.words[1] not in _TIMED:
+            self.scan.leftover.append((self.tok(i).start, self.tok(i).end))
+            self.i = i + 1
+            return True
         if self.kinds[i] == "t" and self.words[i - 1] == "at" and i <= 1:
             self.i = i + 1
             self.skipped = [k for k in self.skipped if k != i - 1]

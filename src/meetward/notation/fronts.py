@@ -34,20 +34,25 @@ class FrontForms(ListForms):
             return False
         cur = self.cur
         if (
-            len(rest) == 1
-            and cur is not None
-            and cur.count is not None
-            and cur.count is not ONE
-            and first.unit == ""
+            (
+                len(rest) == 1
+                and cur is not None
+                and cur.count is not None
+                and cur.count is not ONE
+                and first.unit == ""
+            )
+            and cur.reps is None
+            and cur.pair is None
+            and cur.load is None
+            and self.sep not in (";", "then")
         ):
-            if cur.reps is None and cur.pair is None and cur.load is None and self.sep not in (";", "then"):
-                # "3 sets @ 70% x 5"
-                reps = self.reps_of(first)
-                if reps is None:
-                    return False
-                self.put_load(weight)
-                cur.reps = reps
-                return True
+            # "3 sets @ 70% x 5"
+            reps = self.reps_of(first)
+            if reps is None:
+                return False
+            self.put_load(weight)
+            cur.reps = reps
+            return True
         if len(rest) == 1:
             self._start_loaded(weight)
             if first.unit == "sets":
@@ -61,10 +66,10 @@ class FrontForms(ListForms):
             return self._counted(ONE, first)
         second = rest[1]
         if "sets" in (first.unit, second.unit) or "reps" in (first.unit, second.unit):
-            sets, reps = (first, second) if first.unit == "sets" or second.unit == "reps" else (second, first)
-            count = self.span(sets)
+            sets_first = first.unit == "sets" or second.unit == "reps"
+            count = self.span(first if sets_first else second)
             self._start_loaded(weight)
-            return count is not None and self._counted(count, reps)
+            return count is not None and self._counted(count, second if sets_first else first)
         if (
             links[0] == "/"
             or first.kind in ("sum", "cluster", "many")

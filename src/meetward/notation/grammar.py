@@ -47,7 +47,8 @@ class Scanner(FigureForms):
         self._leave()
 
     def _weights_in_front(self) -> None:
-        """ "20x10, 40x8, 60x5": among weights in front of reps, a small number in front is a weight as well."""
+        """ "20x10, 40x8, 60x5": among weights in front of reps, a small number in front is a weight as
+        well."""
         items = self.scan.items
         if not any(i.load is not None and i.load.kind == "bare" and i.load.start <= i.start for i in items):
             return
@@ -128,10 +129,8 @@ class Scanner(FigureForms):
         elif kind in ("<", ">"):
             self.i = i + 1
         elif kind == "?":
-            if (
-                self.line[tok.start] in "≤≥±≠"
-                or 0 < i < self.n - 1
-                and self.kinds[i - 1] == "n" == self.kinds[i + 1]
+            if self.line[tok.start] in "≤≥±≠" or (
+                0 < i < self.n - 1 and self.kinds[i - 1] == "n" == self.kinds[i + 1]
             ):
                 self.doubt("decayed", i, i)
             self.i = i + 1
@@ -156,7 +155,8 @@ class Scanner(FigureForms):
         self.i = i + 1
 
     def _leave(self) -> None:
-        """Sort what was skipped: words that mean nothing beside sets, words that are kept, words that raise doubts."""
+        """Sort what was skipped: words that mean nothing beside sets, words that are kept, words that raise
+        doubts."""
         scan = self.scan
         doubted = [(d.start, d.end) for d in scan.doubts]
         kept: list[int] = []

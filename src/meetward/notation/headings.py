@@ -1,4 +1,5 @@
-"""Lines that give the text its shape: what is declared, phases, weeks, sessions, segments, and what hangs on a line."""
+"""Lines that give the text its shape: what is declared, phases, weeks, sessions, segments, and what hangs
+on a line."""
 
 import re
 from datetime import date
@@ -8,11 +9,13 @@ import msgspec
 from .quoted import unquoted
 
 _FIELDS = {
-    "cycle": "cycle", "club": "club", "coach": "coach", "meet": "meet", "start": "start", "starts": "start", "aim": "aim",
+    "cycle": "cycle", "club": "club", "coach": "coach", "meet": "meet", "start": "start", "starts": "start",
+    "aim": "aim",
     "emphasis": "emphasis", "note": "note", "notes": "note", "order": "order", "loaded order": "loaded order",
     "unit": "unit", "units": "unit", "bare loads": "bare loads", "minutes": "minutes", "between": "between",
     "between sets": "between", "priority": "priority", "text": "text", "exact": "exact",
-    "warm-up": "warm-up", "warm up": "warm-up", "warmup": "warm-up", "lifts": "lifts", "main lifts": "lifts", "main work": "lifts",
+    "warm-up": "warm-up", "warm up": "warm-up", "warmup": "warm-up", "lifts": "lifts",
+    "main lifts": "lifts", "main work": "lifts",
     "recovery": "recovery", "cool-down": "recovery", "cool down": "recovery", "cooldown": "recovery",
 }  # fmt: skip
 _FIELD = re.compile(
@@ -25,8 +28,14 @@ _SEGMENT_BARE = re.compile(
     r"[\s#*]*(?P<name>warm[- ]?up|lifts|recovery|cool[- ]?down)[\s*:]*$", re.IGNORECASE
 )
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-_DAY = r"(?P<day>monday|tuesday|wednesday|thursday|friday|saturday|sunday|(?:mon|tues?|wed|thu(?:rs?)?|fri|sat|sun)(?=\s*(?:[.:,(\-–—|]|\d|$)))\b\.?"
-_NUMBERED = r"(?P<word>day|session|workout|training|d)\s*#?(?P<number>\d{1,3})(?!\s*(?:x|%|kg|lb|sets?|reps?)\b)(?!\d)"
+_DAY = (
+    r"(?P<day>monday|tuesday|wednesday|thursday|friday|saturday|sunday"
+    r"|(?:mon|tues?|wed|thu(?:rs?)?|fri|sat|sun)(?=\s*(?:[.:,(\-–—|]|\d|$)))\b\.?"
+)
+_NUMBERED = (
+    r"(?P<word>day|session|workout|training|d)\s*#?(?P<number>\d{1,3})"
+    r"(?!\s*(?:x|%|kg|lb|sets?|reps?)\b)(?!\d)"
+)
 _WEEK = re.compile(
     r"[\s#*=_-]*(?:week|wk|w)\s*#?(?P<week>\d{1,3})(?!\d)(?!\s*(?:x|%|kg|lb|sets?|reps?|of)\b)(?:\s*of\s+\d+)?(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,

@@ -29,10 +29,12 @@ class Weight:
 
 
 ONE = Span(1, 1)
-"""One set because nobody said how many: "70 % x 3". Told from a one that was written by being this very object."""
+"""One set because nobody said how many: "70 % x 3". Told from a one that was written by being this very
+object."""
 
 Amount = tuple[int | None, int | None, bool]
-"""Repetitions: low, high, or more. (None, None, True) is as many as possible; (None, None, False) not said."""
+"""Repetitions: low, high, or more. (None, None, True) is as many as possible; (None, None, False) not
+said."""
 
 
 class Item:
@@ -45,8 +47,10 @@ class Item:
 
     __slots__ = (
         "after_load",
-        "apart", "chain", "climbing", "cluster", "cluster_rest_s", "count", "distance_m", "drop", "every_s", "hold_s", "load",
-        "missed", "note", "pair", "per_side", "reps", "rest_s", "solo", "start", "tempo", "unsure", "wave", "within_s",
+        "apart", "chain", "climbing", "cluster", "cluster_rest_s", "count", "distance_m", "drop", "every_s",
+        "hold_s", "load",
+        "missed", "note", "pair", "per_side", "reps", "rest_s", "solo", "start", "tempo", "unsure", "wave",
+        "within_s",
     )  # fmt: skip
 
     def __init__(self, start: int = 0, chain: int = 0) -> None:
@@ -95,12 +99,14 @@ class Scan:
     """Everything found in one source line, the same under any convention.
 
     all_items : values that hold for every set of the entry (rest, every, tempo ...).
-    positions : places named as a list; ladder_of_each : "30-20-10 of:", the movements follow on their own lines.
+    positions : places named as a list; ladder_of_each : "30-20-10 of:", the movements follow on their own
+    lines.
     signs : which signs its loads carry; kind : what sort of line it is.
     """
 
     __slots__ = (
-        "all", "behind", "doubts", "each_of", "items", "leftover", "minutes", "only_note", "parts", "pauses", "positions",
+        "all", "behind", "doubts", "each_of", "items", "leftover", "minutes", "only_note", "parts",
+        "pauses", "positions",
         "priority", "signs", "sum_reps", "text", "trailing", "turn", "waves",
     )  # fmt: skip
 

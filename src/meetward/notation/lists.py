@@ -1,5 +1,7 @@
 """Lists of numbers: ladders of reps, rows of weights, attempts, clusters."""
 
+import itertools
+
 from meetward.cycle.tree import Span
 
 from .figure import Op
@@ -13,7 +15,8 @@ class ListForms(NumberForms):
     """Reads lists."""
 
     def comma_ladder(self, i: int) -> Op | None:
-        """ "5, 5, 5, 3, 3": three and more small numbers with nothing but commas (or blanks, four and more) between."""
+        """ "5, 5, 5, 3, 3": three and more small numbers with nothing but commas (or blanks, four and more)
+        between."""
         values: list[int] = []
         j = i
         commas = self.kinds[i + 1] == ","
@@ -83,7 +86,7 @@ class ListForms(NumberForms):
             return False  # a tempo more likely than four sets
         if any(op.missed) or op.unit in ("kg", "lb", "%"):
             return self._weights(op)
-        rising = all(a < b for a, b in zip(numbers, numbers[1:], strict=False))
+        rising = all(a < b for a, b in itertools.pairwise(numbers))
         if op.unit == "reps":
             return self._ladder(op, None)
         if len(numbers) == 2 and numbers[0] > numbers[1]:
@@ -97,7 +100,7 @@ class ListForms(NumberForms):
                 return False
             return self._weights(op)
         if (
-            all(a >= b for a, b in zip(numbers, numbers[1:], strict=False))
+            all(a >= b for a, b in itertools.pairwise(numbers))
             and max(numbers) <= 5_000
             and min(numbers) < 2_000
         ):

@@ -6,11 +6,12 @@ from .items import Weight
 
 _FIGURES = frozenset(("percent", "kg", "lb", "bare", "bodyweight"))
 TOP = ("top", "", 0)
-_BEST = frozenset(
-    "your the a their best current max maximum pr pb personal record all-time recent 1rm estimated".split()
+_BEST = w.set_of(
+    "your the a their best current max maximum pr pb personal record all-time recent 1rm estimated"
 )
-_TODAY = frozenset(
-    "today's todays day's days daily today heavy top it that this the set single double triple day max best above last your from of weight".split()
+_TODAY = w.set_of(
+    "today's todays day's days daily today heavy top it that this the set single double triple day max "
+    "best above last your from of weight"
 )
 
 
@@ -25,7 +26,7 @@ class LoadForms(ChainForms):
             self.words[j] == "based" and self.words[j + 1] in ("on", "off")
         ):
             j += 2 if self.words[j] == "based" else 1
-        elif self.kinds[j] == "n" and self.words[j + 1] == "rm" or self.words[j] in ("max", "pr", "pb"):
+        elif (self.kinds[j] == "n" and self.words[j + 1] == "rm") or self.words[j] in ("max", "pr", "pb"):
             pass
         elif self.words[j] and self.scan.parts:
             return self._named_base(weight, j, led=False)
@@ -158,11 +159,11 @@ class LoadForms(ChainForms):
         self.climb = False
         self.i = end
         cur = self.cur
-        if cur is not None and cur.scheme and cur.load is not None and cur.load.kind in _FIGURES:
-            if self.sep not in (";", "then") and not self.next_scheme():
-                # The load is said already; how it should feel is kept in words.
-                self.scan.leftover.append((self.tok(start).start, self.tok(end - 1).end))
-                return True
+        said = cur is not None and cur.scheme and cur.load is not None and cur.load.kind in _FIGURES
+        if said and self.sep not in (";", "then") and not self.next_scheme():
+            # The load is said already; how it should feel is kept in words.
+            self.scan.leftover.append((self.tok(start).start, self.tok(end - 1).end))
+            return True
         self.put_load(Weight("effort", low, high, word=scale))
         return True
 

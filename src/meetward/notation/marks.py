@@ -92,7 +92,7 @@ class MarkForms(BracketForms):
         """ "{snatch; variant "from blocks"}" behind a name: exactly this movement."""
         self.i = i + 1
         got = ids_in(str(self.tok(i).value))
-        if got is None or not self.scan.parts and self.kinds[i - 1] != "q":
+        if got is None or (not self.scan.parts and self.kinds[i - 1] != "q"):
             self.skip(i)
             return
         draft = self.scan.parts[-1]
@@ -109,7 +109,7 @@ class MarkForms(BracketForms):
             self.skipped = [k for k in self.skipped if k != i - 1]
             self.put_load(Weight("open", word=text))
             return
-        if self.kinds[i + 1] == "b" or not self.scan.parts and not self.scan.items:
+        if self.kinds[i + 1] == "b" or (not self.scan.parts and not self.scan.items):
             self.scan.parts.append(PartDraft(text, self.tok(i).start, self.tok(i).end))
             self.scan.parts[-1].exact = True
             return

@@ -56,11 +56,13 @@ class PartDraft:
     """A movement of a line while it is being read.
 
     reps_low, reps_high : a number written before or behind the name; positions : of "2 position snatch".
-    exact : given in braces, so nothing may be concluded for it. odd : words beside the name that nobody knows.
+    exact : given in braces, so nothing may be concluded for it. odd : words beside the name that nobody
+    knows.
     """
 
     __slots__ = (
-        "core", "end", "exact", "kind", "movement", "odd", "or_more", "pauses", "positions", "reps_high", "reps_low",
+        "core", "end", "exact", "kind", "movement", "odd", "or_more", "pauses", "positions", "reps_high",
+        "reps_low",
         "start", "variant", "version", "written",
     )  # fmt: skip
 
@@ -179,7 +181,8 @@ class NameReader:
         return i
 
     def pause(self, line: str, toks: Sequence[Token], i: int) -> tuple[Pause, int] | None:
-        """A pause that begins at token ``i`` ("with a 2 s pause at the knee", "paused in the dip 3 sec") or None."""
+        """A pause that begins at token ``i`` ("with a 2 s pause at the knee", "paused in the dip 3 sec") or
+        None."""
         n = len(toks)
         j = i
         while j < n and toks[j].kind == "w" and toks[j].value in ("with", "a", "an", "and"):

@@ -11,6 +11,7 @@ FEWEST_KILOS = 3_000
 """Hundredths. In ``100x10`` and ``70/3`` a number from here on is a weight: nobody does thirty sets."""
 MOST_SETS = 60
 MOST_REPS = 1_000
+_BRACKETED = frozenset(("sum", "cluster", "list", "bar"))
 
 
 class NumberForms(Cursor):
@@ -21,20 +22,19 @@ class NumberForms(Cursor):
         tok = self.tok(i)
         if tok.kind == "(":
             op = self.operand(i + 1)
-            if op is not None and op.unit != "%" and (self.kinds[op.end] == ")" or op.end >= self.n):
-                if (
-                    op.kind in ("sum", "cluster", "list")
-                    or (op.kind == "num" and len(op.values) == 2)
-                    or op.kind == "bar"
-                ):
-                    op.brackets = True
-                    op.end += 1
-                    return op
+            closed = op is not None and op.unit != "%" and (self.kinds[op.end] == ")" or op.end >= self.n)
+            if (
+                op is not None
+                and closed
+                and (op.kind in _BRACKETED or (op.kind == "num" and len(op.values) == 2))
+            ):
+                op.brackets = True
+                op.end += 1
+                return op
             return None
         if tok.kind == "c":
             values = [v * 100 for v in tok.value] if isinstance(tok.value, tuple) else []
-            op = Op("cluster", values, i)
-            return op
+            return Op("cluster", values, i)
         if tok.kind == "t":
             op = Op("num", [int(str(tok.value)) * 100], i)
             op.unit = "s"
@@ -53,10 +53,8 @@ class NumberForms(Cursor):
         if op.unit == "" and self.kinds[j] == "+":
             if self.kinds[j + 1] == "n" and self._is_sum(j + 1):
                 return self._sum(op, j)
-            if (
-                self.glued(j)
-                and self.kinds[j + 1] not in ("n", "w")
-                or (self.glued(j) and not self.glued(j + 1) and self.kinds[j + 1] != "w")
+            if (self.glued(j) and self.kinds[j + 1] not in ("n", "w")) or (
+                self.glued(j) and not self.glued(j + 1) and self.kinds[j + 1] != "w"
             ):
                 op.more = True
                 op.end = j + 1
@@ -67,7 +65,8 @@ class NumberForms(Cursor):
         return op
 
     def _is_sum(self, j: int) -> bool:
-        """Whether the number at ``j`` behind a plus is the second of a sum and not the reps of the next name."""
+        """Whether the number at ``j`` behind a plus is the second of a sum and not the reps of the next
+        name."""
         nxt = self.words[j + 1]
         if (
             not nxt
@@ -127,14 +126,15 @@ class NumberForms(Cursor):
             op.kind = "list"
 
     def _goes_on(self, op: Op, units: list[str], j: int, k: int, value: int, unit: str, end: int) -> bool:
-        """Whether the number at ``k`` continues the range or list, and is not the beginning of something else."""
+        """Whether the number at ``k`` continues the range or list, and is not the beginning of something
+        else."""
         glued = self.glued(j) and self.glued(k)
         if unit in ("sets", "reps", "s", "m", "rm", "singles"):
             if unit in ("reps", "singles") and glued and not units[-1] and len(op.values) >= 2:
                 return True
             return not units[-1] and value > op.high and unit != "rm"
         if units[-1] and not unit:
-            return False if not (self.kinds[end] == "-" or any(op.missed)) or not glued else True
+            return glued and (self.kinds[end] == "-" or any(op.missed))
         if glued and len(op.values) >= 2:
             return True
         last = op.high
@@ -146,12 +146,8 @@ class NumberForms(Cursor):
         if glued:
             return True
         # With blanks around the dash, equal or falling numbers are a ladder only when all are small.
-        return (
-            not unit
-            and last <= 3_000
-            and value * 6 > last
-            and self.kinds[end] not in ("x", "%")
-            or (last >= 2_000 and value >= last * 0.7 and self.kinds[end] != "x")
+        return (not unit and last <= 3_000 and value * 6 > last and self.kinds[end] not in ("x", "%")) or (
+            last >= 2_000 and value >= last * 0.7 and self.kinds[end] != "x"
         )
 
     def _missed_at(self, j: int) -> bool:
@@ -315,6 +311,7 @@ class NumberForms(Cursor):
             return None
         ops, links = [first], []
         self.side_seen = False
+        op: Op | None
         j = first.end
         while len(ops) < 6:
             if self.kinds[j] == "/" and (self.words[j + 1] in w.SIDE or self.words[j + 1] == "each"):
@@ -352,7 +349,7 @@ class NumberForms(Cursor):
                 kind == "/"
                 and self.kinds[j + 1] in ("n", "(")
                 and ops[-1].unit not in ("sets", "reps")
-                and not (self.kinds[j - 1] == "-")
+                and self.kinds[j - 1] != "-"
             ):
                 op = self.operand(j + 1)
                 if op is not None and self.kinds[op.end] == "@":

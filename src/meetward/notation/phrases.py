@@ -7,10 +7,10 @@ from .items import Weight
 from .names import PartDraft
 from .parts import PartForms
 
-_NTH = frozenset("last final first second third fourth fifth".split())
-_RISING = frozenset("climbing ascending increasing increase building build ramping rising".split())
-_RISING_TAIL = frozenset("each every set sets in weight load up the over by feel as you go".split())
-_LESS = frozenset("drop reduce minus less subtract decrease lower remove take".split())
+_NTH = w.set_of("last final first second third fourth fifth")
+_RISING = w.set_of("climbing ascending increasing increase building build ramping rising")
+_RISING_TAIL = w.set_of("each every set sets in weight load up the over by feel as you go")
+_LESS = w.set_of("drop reduce minus less subtract decrease lower remove take")
 
 
 class PhraseForms(PartForms):
@@ -29,23 +29,20 @@ class PhraseForms(PartForms):
             return self.effort(i)
         if word == "tempo":
             return self.tempo(i)
-        if word in w.TIMES_OF and not (
-            nxt
-            in (
-                "leg",
-                "legged",
-                "arm",
-                "armed",
-                "under",
-                "unders",
-                "side",
-                "kettlebell",
-                "dumbbell",
-                "extension",
-                "hand",
-                "foot",
-                "knee",
-            )
+        if word in w.TIMES_OF and nxt not in (
+            "leg",
+            "legged",
+            "arm",
+            "armed",
+            "under",
+            "unders",
+            "side",
+            "kettlebell",
+            "dumbbell",
+            "extension",
+            "hand",
+            "foot",
+            "knee",
         ):
             return self._times_of(i)
         if word == "ladder" or word == "ladders":

@@ -11,19 +11,21 @@ AFTER_COMMA = frozenset(
 _STOP = (
     w.SETS
     | w.REPS
-    | frozenset(
-        """heavy max maximum amrap amap rest every emom otm rpe rir then superset supersets supersetted followed x
-    each per empty missed miss fail failed bodyweight failure wave waves cluster clusters s sec secs min mins kg lb lbs
-    kgs kilos ladder within afap unbroken find @ triples doubles singles triple drop drops top opener plus until""".split()
-    )
+    | w.set_of("""heavy max maximum amrap amap rest every emom otm rpe rir then superset supersets
+    supersetted followed x
+    each per empty missed miss fail failed bodyweight failure wave waves cluster clusters s sec secs min
+    mins kg lb lbs
+    kgs kilos ladder within afap unbroken find @ triples doubles singles triple drop drops top opener plus
+    until""")
 )
-_LOADED = frozenset(
-    "heavy max rpe rir bodyweight bw empty about approx a ~ around your today's up opener the light moderate".split()
+_LOADED = w.set_of(
+    "heavy max rpe rir bodyweight bw empty about approx a ~ around your today's up opener the light moderate"
 )
 
 
 def seconds_at(toks: Sequence[Token], i: int) -> tuple[int, int] | None:
-    """A number of seconds with its unit at token ``i`` ("2 s", "2-second", '2"', "0:02") and the token behind."""
+    """A number of seconds with its unit at token ``i`` ("2 s", "2-second", '2"', "0:02") and the token
+    behind."""
     tok = toks[i]
     if tok.kind == "t":
         return int(str(tok.value)), i + 1
@@ -46,7 +48,8 @@ def seconds_at(toks: Sequence[Token], i: int) -> tuple[int, int] | None:
 
 
 def place_at(line: str, toks: Sequence[Token], i: int) -> tuple[str, int]:
-    """Words that say where ("at the knee", "in dip"), and the token behind them; empty where there are none."""
+    """Words that say where ("at the knee", "in dip"), and the token behind them; empty where there are
+    none."""
     n = len(toks)
     j = i
     while j < n and toks[j].kind == "w" and toks[j].value in w.PLACE_LEADS:
@@ -70,7 +73,8 @@ def place_at(line: str, toks: Sequence[Token], i: int) -> tuple[str, int]:
 
 
 def phrase_at(toks: Sequence[Token], i: int) -> tuple[str, ...]:
-    """The longest known way of doing a lift that stands at token ``i`` ("from the blocks"); empty for none."""
+    """The longest known way of doing a lift that stands at token ``i`` ("from the blocks"); empty for
+    none."""
     if i >= len(toks) or toks[i].kind != "w":
         return ()
     first = str(toks[i].value)
@@ -95,23 +99,20 @@ def stops_name(toks: Sequence[Token], i: int) -> bool:
     if word in w.NUMBERS and word != "one":
         return nword not in ("arm", "position", "leg", "hand", "part")
     if word in ("single", "double", "triple", "one"):
-        return not (
-            nword
-            in (
-                "leg",
-                "arm",
-                "legged",
-                "armed",
-                "under",
-                "unders",
-                "side",
-                "extension",
-                "kettlebell",
-                "dumbbell",
-                "knee",
-                "hand",
-                "foot",
-            )
+        return nword not in (
+            "leg",
+            "arm",
+            "legged",
+            "armed",
+            "under",
+            "unders",
+            "side",
+            "extension",
+            "kettlebell",
+            "dumbbell",
+            "knee",
+            "hand",
+            "foot",
         )
     if word == "drop":
         return (
@@ -157,6 +158,4 @@ def stops_name(toks: Sequence[Token], i: int) -> bool:
         return word != "stick" or not nword or nword in w.SETS
     if word == "bar":
         return nword == "only" or nxt is None or nxt.kind in ("x",)
-    if word in ("just", "only"):
-        return True
-    return False
+    return word in ("just", "only")

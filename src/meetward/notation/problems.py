@@ -14,15 +14,18 @@ def _at(line: int, start: int, end: int) -> Place:
 def unread_number(line: int, start: int, end: int, read: str) -> Problem:
     """A number that belongs to nothing known."""
     return Problem(
-        _at(line, start, end), "unread number", f"It is not clear what '{read}' means here, so the line is kept as a note.",
-        "Say what the number is: sets, reps, %, kg, s or min. Put remarks on a line of their own with 'note:'.", read,
+        _at(line, start, end), "unread number",
+        f"It is not clear what '{read}' means here, so the line is kept as a note.",
+        "Say what the number is: sets, reps, %, kg, s or min. Put remarks on a line of their own with "
+        "'note:'.", read,
     )  # fmt: skip
 
 
 def unread_numbers(line: int, start: int, end: int, read: str) -> Problem:
     """Numbers that hang together in no known way."""
     return Problem(
-        _at(line, start, end), "unread numbers", f"'{read}' does not say which number is the load, the sets and the reps; the line is kept as a note.",
+        _at(line, start, end), "unread numbers",
+        f"'{read}' does not say which number is the load, the sets and the reps; the line is kept as a note.",
         "Write it as '5 sets of 3 @ 70%' or '70%/3x5' (load / reps x sets).", read,
     )  # fmt: skip
 
@@ -30,7 +33,8 @@ def unread_numbers(line: int, start: int, end: int, read: str) -> Problem:
 def words_between(line: int, start: int, end: int, read: str) -> Problem:
     """Unknown words in the midst of numbers."""
     return Problem(
-        _at(line, start, end), "words between numbers", f"'{read}' stands between the numbers and could change what they mean; the line is kept as a note.",
+        _at(line, start, end), "words between numbers",
+        f"'{read}' stands between the numbers and could change what they mean; the line is kept as a note.",
         "Put the remark behind the sets, or on a line of its own with 'note:'.", read,
     )  # fmt: skip
 
@@ -38,7 +42,8 @@ def words_between(line: int, start: int, end: int, read: str) -> Problem:
 def either_or(line: int, start: int, end: int, read: str) -> Problem:
     """A line that leaves a choice or takes something away."""
     return Problem(
-        _at(line, start, end), "a choice", f"'{read}' leaves something open that sets cannot hold; the line is kept as a note.",
+        _at(line, start, end), "a choice",
+        f"'{read}' leaves something open that sets cannot hold; the line is kept as a note.",
         "Write the sets that are meant, and the other choice on a line with 'note:'.", read,
     )  # fmt: skip
 
@@ -46,7 +51,8 @@ def either_or(line: int, start: int, end: int, read: str) -> Problem:
 def second_movement(line: int, start: int, end: int, read: str) -> Problem:
     """Another movement behind the sets of the first."""
     return Problem(
-        _at(line, start, end), "second movement", f"'{read}' is a second movement on the line, and its sets are not clear; the line is kept as a note.",
+        _at(line, start, end), "second movement",
+        f"'{read}' is a second movement on the line, and its sets are not clear; the line is kept as a note.",
         "Write each movement on its own line; join a complex with '+'.", read,
     )  # fmt: skip
 
@@ -54,7 +60,8 @@ def second_movement(line: int, start: int, end: int, read: str) -> Problem:
 def decayed_sign(line: int, start: int, end: int, read: str) -> Problem:
     """A sign that no longer says whether it was a times sign or a dash."""
     return Problem(
-        _at(line, start, end), "decayed sign", "The sign between the numbers was lost on its way; the line is kept as a note.",
+        _at(line, start, end), "decayed sign",
+        "The sign between the numbers was lost on its way; the line is kept as a note.",
         "Write x for 'times' and - for 'to'.", read,
     )  # fmt: skip
 
@@ -62,7 +69,8 @@ def decayed_sign(line: int, start: int, end: int, read: str) -> Problem:
 def misfit(line: int, text: str, why: str) -> Problem:
     """Parts of a line that do not go together."""
     return Problem(
-        _at(line, len(text) - len(text.lstrip()), len(text.rstrip())), "does not fit", f"{why} The line is kept as a note.",
+        _at(line, len(text) - len(text.lstrip()), len(text.rstrip())), "does not fit",
+        f"{why} The line is kept as a note.",
         "Check the numbers, or write the sets one after the other: '3x3 @ 70%, 2x2 @ 80%'.", text.strip(),
     )  # fmt: skip
 
@@ -90,7 +98,8 @@ def unknown_movement(line: int, start: int, end: int, read: str, near: str | Non
 def no_movement(line: int, text: str) -> Problem:
     """Sets without a movement."""
     return Problem(
-        _at(line, len(text) - len(text.lstrip()), len(text.rstrip())), "no movement", "These sets have no movement.",
+        _at(line, len(text) - len(text.lstrip()), len(text.rstrip())), "no movement",
+        "These sets have no movement.",
         "Write the movement in front, or on the line above.", text.strip(), "look",
     )  # fmt: skip
 
@@ -98,7 +107,8 @@ def no_movement(line: int, text: str) -> Problem:
 def not_a_set_line(line: int, text: str) -> Problem:
     """A line with numbers or movements that holds no sets of its own."""
     return Problem(
-        _at(line, len(text) - len(text.lstrip()), len(text.rstrip())), "kept as a note", "No sets were found in this line; it is kept as a note.",
+        _at(line, len(text) - len(text.lstrip()), len(text.rstrip())), "kept as a note",
+        "No sets were found in this line; it is kept as a note.",
         "Nothing is needed if it is a remark; else write it as '5 sets of 3 @ 70%'.", text.strip(), "look",
     )  # fmt: skip
 
@@ -106,7 +116,8 @@ def not_a_set_line(line: int, text: str) -> Problem:
 def too_long(line: int, text: str, limit: int) -> Problem:
     """A line that no set line can be."""
     return Problem(
-        Place(line=line, column=1, width=limit), "line too long", f"The line has {len(text)} characters; it is kept as a note.",
+        Place(line=line, column=1, width=limit), "line too long",
+        f"The line has {len(text)} characters; it is kept as a note.",
         f"Break it into lines of at most {limit} characters.", text[:60],
     )  # fmt: skip
 

@@ -30,7 +30,8 @@ def unquoted(text: str) -> str:
 
 
 def ids_in(braces: str) -> tuple[str, list[str], list[Pause], int] | None:
-    """What stands in ``{id; variant "..."; pause 2 s "at the knee"; version 2}``; None when it is something else."""
+    """What stands in ``{id; variant "..."; pause 2 s "at the knee"; version 2}``; None when it is something
+    else."""
     found = _ID.match(braces)
     if not found:
         return None

@@ -3,6 +3,8 @@
 from collections.abc import Callable, Sequence
 from typing import TypeVar
 
+import msgspec
+
 from meetward.cycle.tree import Cycle, Phase, Session, Week
 from meetward.problem import Problem
 
@@ -38,16 +40,20 @@ _UNITS = {
     "pounds": "lb",
 }
 _BARE = {**_UNITS, "percent": "percent", "%": "percent", "percentages": "percent"}
-_ABOUT_CYCLE = frozenset(
-    ("cycle", "club", "coach", "meet", "start", "emphasis", "order", "loaded order", "unit", "bare loads")
-)
+_DECLARED = {
+    "order": (_ORDERS, "'sets first' or 'reps first'"),
+    "loaded order": (_ORDERS, "'sets first' or 'reps first'"),
+    "unit": (_UNITS, "'kg' or 'lb'"),
+    "bare loads": (_BARE, "'percent', 'kilos' or 'pounds'"),
+}
 T = TypeVar("T")
 
 
 class Reader:
     """Reads texts with one catalogue and remembers lines, entries, sessions and weeks.
 
-    Reading a text again after one line was edited reads that line; sessions, weeks and phases whose text did not change
+    Reading a text again after one line was edited reads that line; sessions, weeks and phases whose text
+    did not change
     are the same objects as before. Not for use by two threads at once.
     """
 
@@ -63,12 +69,13 @@ class Reader:
         self._steps = {"lines": 0, "entries": 0, "blocks": 0}
 
     def read(self, text: str, conventions: Conventions | None = None) -> Reading:
-        """The cycle in a text. ``conventions`` hold where the text itself declares nothing. Never raises for what was typed."""
+        """The cycle in a text. ``conventions`` hold where the text itself declares nothing. Never raises
+        for what was typed."""
         if self.catalogue.version != self._version:
-            self.__init__(self.catalogue)  # type: ignore[misc]
+            self.__init__(self.catalogue)  # type: ignore[misc]  # a new catalogue, a new reader
         for cache in (self._looked, self._entries, self._blocks, self._shared, self._scans):
             if len(cache) > _MOST_KEPT:
-                cache.clear()  # type: ignore[attr-defined]
+                cache.clear()
         self._steps = {"lines": 0, "entries": 0, "blocks": 0}
         lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
         looked = self._look(lines)
@@ -117,12 +124,7 @@ class Reader:
                 shown |= each.signs
             elif type(each) is Heading:
                 if each.kind in ("order", "loaded order", "unit", "bare loads"):
-                    table, wanted = {
-                        "order": (_ORDERS, "'sets first' or 'reps first'"),
-                        "loaded order": (_ORDERS, "'sets first' or 'reps first'"),
-                        "unit": (_UNITS, "'kg' or 'lb'"),
-                        "bare loads": (_BARE, "'percent', 'kilos' or 'pounds'"),
-                    }[each.kind]
+                    table, wanted = _DECLARED[each.kind]
                     value = table.get(each.value.lower().rstrip("."))
                     if value is None:
                         top.append(
@@ -141,16 +143,17 @@ class Reader:
                     work = self._work_behind(lines[number], each)
                     if work is not None:
                         shown |= work.signs
-        return (
-            Conventions(
-                values.get("order"),
-                values.get("loaded order"),
-                values.get("unit"),
-                values.get("bare loads"),
-                shown,
-            ),  # type: ignore[arg-type]
-            top,
+        declared = msgspec.convert(
+            {
+                "order": values.get("order"),
+                "loaded_order": values.get("loaded order"),
+                "unit": values.get("unit"),
+                "bare_load": values.get("bare loads"),
+                "shown": shown,
+            },
+            Conventions,
         )
+        return declared, top
 
     def _work_behind(self, line: str, head: Heading) -> Scan | None:
         """Sets on the line of a heading ("Week 1: 100x10"), or None where its text is a title."""
@@ -284,7 +287,8 @@ class Reader:
         return self._work_behind("", head) is not None
 
     def _share(self, key: tuple[object, ...], alive: object, make: Callable[[], T]) -> T:
-        """The value made for the same objects before, or a new one. What the key names by identity is kept alive."""
+        """The value made for the same objects before, or a new one. What the key names by identity is kept
+        alive."""
         had = self._shared.get(key)
         if had is not None:
             return had[1]  # type: ignore[return-value]
@@ -336,5 +340,6 @@ class Reader:
 
 
 def read(text: str, catalogue: Catalogue, conventions: Conventions | None = None) -> Reading:
-    """The cycle in a text, its problems and what was understood of every line. Never raises for what was typed."""
+    """The cycle in a text, its problems and what was understood of every line. Never raises for what was
+    typed."""
     return Reader(catalogue).read(text, conventions)

@@ -14,7 +14,8 @@ class Reading:
     cycle : the cycle, with everything that could be read in it.
     problems : everything that was not understood or should be seen, in the order of the text.
     lines : what was understood of each entry, in the order of the text.
-    steps : lines looked at, entries read and blocks put together that were not known before (for tests of the caches).
+    steps : lines looked at, entries read and blocks put together that were not known before (for tests of
+    the caches).
     """
 
     __slots__ = ("_lines", "_parts", "_problems", "_top", "conventions", "cycle", "steps")

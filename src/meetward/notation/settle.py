@@ -24,7 +24,8 @@ class Settled(msgspec.Struct, frozen=True):
 def readings(
     entry: Entry, conventions: Conventions, names: NameReader
 ) -> tuple[list[Settled], list[Answers], str]:
-    """All ways to read an entry, the customary first; the answers that each gave; why it cannot be read, if so."""
+    """All ways to read an entry, the customary first; the answers that each gave; why it cannot be read, if
+    so."""
     found: list[Settled] = []
     answers: list[Answers] = []
     try:
@@ -158,22 +159,26 @@ class _Settling(SpreadRules):
         cluster = item.cluster
         if cluster and len(parts) == len(cluster) and reps is not None and len(reps) == 1:
             reps, cluster = tuple((k, k, False) for k in cluster), ()
-        elif cluster and item.unsure == "dots" and count is None:
-            if (
+        elif (
+            cluster
+            and item.unsure == "dots"
+            and count is None
+            and (
                 self.ask.ask(
                     "dots",
                     ("cluster", "sets"),
                     "Write 3-3-3 for sets, (3.3.3) for one set with short breaks.",
                 )
                 == "sets"
-            ):
-                if len(set(cluster)) > 1:
-                    raise Misfit("The dots can mean sets or breaks.")
-                count, reps, cluster = (
-                    Span(len(cluster), len(cluster)),
-                    ((cluster[0], cluster[0], False),),
-                    (),
-                )
+            )
+        ):
+            if len(set(cluster)) > 1:
+                raise Misfit("The dots can mean sets or breaks.")
+            count, reps, cluster = (
+                Span(len(cluster), len(cluster)),
+                ((cluster[0], cluster[0], False),),
+                (),
+            )
         if reps is not None and len(reps) > 1 and len(reps) != len(parts):
             if len(parts) == 1 and all(a == (1, 1, False) for a in reps) and not cluster:
                 cluster = (1,) * len(reps)
@@ -189,10 +194,12 @@ class _Settling(SpreadRules):
         within = item.within_s if item.within_s is not None else (all_.within_s if every is None else None)
         return [
             SetGroup(
-                count=count, reps=shown, load=self._load(item, items), climbing=item.climbing, drop=item.drop, wave=item.wave,
+                count=count, reps=shown, load=self._load(item, items), climbing=item.climbing,
+                drop=item.drop, wave=item.wave,
                 cluster=cluster, cluster_rest_s=item.cluster_rest_s, every_s=every, within_s=within,
                 rest_s=item.rest_s or all_.rest_s, hold_s=item.hold_s, distance_m=item.distance_m,
-                tempo=item.tempo or all_.tempo, per_side=item.per_side or all_.per_side, missed=item.missed, note=item.note,
+                tempo=item.tempo or all_.tempo, per_side=item.per_side or all_.per_side, missed=item.missed,
+                note=item.note,
             )
         ]  # fmt: skip
 
@@ -234,7 +241,7 @@ class _Settling(SpreadRules):
         """A load without sets: one of a list, or alone."""
         load = item.load
         several = len(items) > 1
-        if load is None or item.climbing or not several and not item.missed:
+        if load is None or item.climbing or (not several and not item.missed):
             return count, None
         if load.kind == "percent" or load.kind in ("effort", "open", "heavy"):
             return (ONE if several and load.kind == "percent" and load.of[0] != "top" else count), None
@@ -262,13 +269,18 @@ def _joined(groups: list[SetGroup]) -> tuple[SetGroup, ...]:
     out: list[SetGroup] = []
     for group in groups:
         last = out[-1] if out else None
-        if (
-            last is not None and last.count is not None and group.count is not None and not group.missed and not group.drop
-            and last.count.low == last.count.high and group.count.low == group.count.high
-            and msgspec.structs.replace(last, count=group.count) == group and last.load != Open()
-        ):  # fmt: skip
-            total = last.count.low + group.count.low
+        if last is not None and last.count is not None and _once_more(last, group):
+            total = last.count.low + 1
             out[-1] = msgspec.structs.replace(last, count=Span(total, total))
         else:
             out.append(group)
     return tuple(out)
+
+
+def _once_more(last: SetGroup, group: SetGroup) -> bool:
+    """Whether a group is one more set of the group before it."""
+    if group.count != ONE or last.count is None or last.count.low != last.count.high:
+        return False
+    if group.missed or group.drop or group.load == Open():
+        return False
+    return msgspec.structs.replace(last, count=group.count) == group

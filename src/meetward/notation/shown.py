@@ -21,7 +21,7 @@ from meetward.problem import with_caret
 
 from .entry import Record
 from .names import Catalogue
-from .reader import Reading
+from .reading import Reading
 from .settle import Settled
 from .words_out import said
 
@@ -29,9 +29,12 @@ from .words_out import said
 def as_data(reading: Reading, catalogue: Catalogue) -> dict[str, Any]:
     """The JSON of ``meetward read``: one entry for every source line that carries work.
 
-    Percentages are 0 to 100, weights kilos or pounds, times seconds. A number that was written as a range is ``[low,
-    high]``; what was not said is null. Keys beyond the common ones stand only where they say something: ``ascending``,
-    ``at_least``, ``amrap``, ``cluster``, ``distance_m``, ``within_s``, ``implements``, ``unit_stated``, ``wave``, ``drop``.
+    Percentages are 0 to 100, weights kilos or pounds, times seconds. A number that was written as a range
+    is ``[low,
+    high]``; what was not said is null. Keys beyond the common ones stand only where they say something:
+    ``ascending``,
+    ``at_least``, ``amrap``, ``cluster``, ``distance_m``, ``within_s``, ``implements``, ``unit_stated``,
+    ``wave``, ``drop``.
     """
     return {"lines": [_line(record, catalogue) for record in reading.lines]}
 
@@ -185,8 +188,8 @@ def counted(reading: Reading) -> str:
     counts = {"read": 0, "ambiguous": 0, "note": 0}
     for record in reading.lines:
         counts[record.status] += 1
-    notes = counts["note"]
-    return f"{counts['read']} read, {counts['ambiguous']} ambiguous, {notes} kept as note{'' if notes == 1 else 's'}"
+    kept = f"{counts['note']} kept as note{'' if counts['note'] == 1 else 's'}"
+    return f"{counts['read']} read, {counts['ambiguous']} ambiguous, {kept}"
 
 
 def in_words(reading: Reading, text: str, catalogue: Catalogue) -> Iterator[str]:

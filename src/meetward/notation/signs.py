@@ -261,11 +261,10 @@ class SignForms(MarkForms):
             and op.kind == "num"
             and self.kinds[op.end] not in ("x",)
             and not self.names.name(self.line, self.toks, op.end)
-        ):
-            if not (self.kinds[op.end] == "n" or self.words[op.end] in (*w.TIMES_OF, "light")):
-                self.doubt("added", i, op.end - 1)
-                self.i = op.end
-                return
+        ) and not (self.kinds[op.end] == "n" or self.words[op.end] in (*w.TIMES_OF, "light")):
+            self.doubt("added", i, op.end - 1)
+            self.i = op.end
+            return
         self.i = i + 1
         if self.scan.items:
             self.sep = "+"

@@ -1,4 +1,7 @@
-"""Sets of an entry that belong together: lists of loads with one scheme, reps at the names, the order of AxB."""
+"""Sets of an entry that belong together: lists of loads with one scheme, reps at the names, the order of
+AxB."""
+
+import itertools
 
 from meetward.cycle.tree import Span
 
@@ -46,10 +49,9 @@ class SpreadRules(WeightRules):
         if (
             all_.count is not None
             and len(items) > 1
-            and all(i.count is ONE and not i.scheme or i.bare_list or i.count is ONE for i in items)
-        ):
-            if all_.count != Span(len(items), len(items)):
-                raise Misfit("The number of loads is not the number of sets.")
+            and all((i.count is ONE and not i.scheme) or i.bare_list or i.count is ONE for i in items)
+        ) and all_.count != Span(len(items), len(items)):
+            raise Misfit("The number of loads is not the number of sets.")
         items = self._lists(items)
         fresh: list[Item] = []
         for item in items:
@@ -175,7 +177,7 @@ class SpreadRules(WeightRules):
 
     def _shared_load(self, items: list[Item]) -> None:
         """ "3x5, 2x3 @ 70 %": whose load is it?"""
-        for one, two in zip(items, items[1:], strict=False):
+        for one, two in itertools.pairwise(items):
             load = one.load
             if (
                 load is None
@@ -184,12 +186,16 @@ class SpreadRules(WeightRules):
                 or not one.pair
             ):
                 continue
-            if two.load is None and two.scheme and not two.apart:
-                if (
+            if (
+                two.load is None
+                and two.scheme
+                and not two.apart
+                and (
                     self.ask.ask("next load", ("same", "open"), "Write the load behind each of the sets.")
                     == "same"
-                ):
-                    two.load = load
+                )
+            ):
+                two.load = load
         if len(items) < 2 or items[-1].load is None or any(i.load is not None for i in items[:-1]):
             return
         if not all(i.scheme for i in items) or items[-1].load.kind in ("heavy", "open"):

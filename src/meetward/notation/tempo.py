@@ -79,7 +79,7 @@ class TempoForms(ClimbForms):
                 "X" in text[1:]
                 and text[:2].isdigit()
                 and any(
-                    t.kind == "x" and self.line[t.start] != "X" or t.kind == "w" and t.value in w.SETS
+                    (t.kind == "x" and self.line[t.start] != "X") or (t.kind == "w" and t.value in w.SETS)
                     for t in self.toks
                 )
             )

@@ -272,9 +272,7 @@ class TimeForms(TempoForms):
                 number = self.span(op)
                 if number is not None:
                     j = op.end
-                    if seconds == 60:
-                        count = number
-                    elif led == "x":
+                    if seconds == 60 or led == "x":
                         count = number
                     else:
                         all_.count = None

@@ -1,7 +1,9 @@
 """The master tokeniser: one pass over a line, every token with its place.
 
-Signs that editors and web pages make of others are folded one to one beforehand, so that places stay true: all kinds of
-dashes, blanks, quotes and full-width digits. Signs that decayed on their way (a times sign or a dash read in the wrong
+Signs that editors and web pages make of others are folded one to one beforehand, so that places stay true:
+all kinds of
+dashes, blanks, quotes and full-width digits. Signs that decayed on their way (a times sign or a dash read
+in the wrong
 encoding, or written as a web entity) are tokens of several characters.
 """
 
@@ -14,7 +16,8 @@ LONGEST_LINE = 2_000
 
 _FOLD = {
     **dict.fromkeys(map(ord, "‐‑‒–—―−﹘﹣－"), "-"),
-    **dict.fromkeys(map(ord, "\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a"), " "),
+    **dict.fromkeys(map(ord,
+    "\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a"), " "),
     **dict.fromkeys(map(ord, "\u202f\u205f\u3000\ufeff\u200b\u200c\u200d\u2060\u00ad\t\v\f\x00"), " "),
     **dict.fromkeys(map(ord, "\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069“”„«»"), " "),
     **dict.fromkeys(map(ord, "‘’‛ʼ′´`"), "'"),
@@ -38,7 +41,8 @@ _FOLD = {
 class Token(NamedTuple):
     """One token.
 
-    kind : ``n`` number, ``c`` numbers joined by points, ``t`` minutes and seconds, ``w`` word, ``x`` times sign,
+    kind : ``n`` number, ``c`` numbers joined by points, ``t`` minutes and seconds, ``w`` word, ``x`` times
+    sign,
         ``X`` two or three misses, ``E`` "every so long", ``R`` "r" for rest, ``S`` per side, ``T`` tempo,
         ``q`` quoted words, ``b`` braces, ``?`` anything unknown; else the sign itself.
     value : hundredths for a number (None where it cannot be one), seconds for a time, lower case for a word.
@@ -57,18 +61,22 @@ _MASTER = re.compile(
       (?P<q>(?<![\d\w])"(?:[^"\\]|\\.)*")
     | (?P<b>\{(?:[^{}"]|"(?:[^"\\]|\\.)*")*\})
     | (?P<T>(?<![\w.,:/-])\d\d[xX×]0(?![\w%.:]))
-    | (?P<E>(?<!\w)[eE]\s?(?P<every>\d{1,3}(?:[.:]\d{1,2})?)\s?(?P<everyunit>[mM][oO][tT]?[mM]|[mM][iI][nN]|[mM]|[sS][eE][cC]|[sS])(?!\w))
+    | (?P<E>(?<!\w)[eE]\s?(?P<every>\d{1,3}(?:[.:]\d{1,2})?)\s?(?P<everyunit>[mM][oO][tT]?[mM]|[mM][iI][nN]|
+          [mM]|[sS][eE][cC]|[sS])(?!\w))
     | (?P<t>(?<![\d:.])\d{1,3}:[0-5]\d(?![\d:]))
     | (?P<s>(?:(?<![\w:])|(?<=\d[xX])|(?<=\s[xX])):\d{2,3}(?![\d:]|\s*(?:%|kg|lb|[xX×/-]\s*\d)))
     | (?P<c>(?<![\d.])\d{1,2}(?:\.\d{1,2}){2,12}(?![\d.]))
     | (?P<q14>(?<![\d\w])1\s?(?:¼|½|1/4|1/2|\&\s?1/4|and\s1/4)(?!\d)(?=\s?[^\W\d]))
-    | (?P<n>\d+(?:\.\d+|(?<!,\d)(?<!,\d\d),(?:\d|[27]5)(?=\s?(?:%|kg|KG|Kg|kilo))|(?<=\d\d)(?<!,\d\d),5(?![\d,]))?|(?<![\w.])\.\d+)
+    | (?P<n>\d+(?:\.\d+|(?<!,\d)(?<!,\d\d),(?:\d|[27]5)(?=\s?(?:%|kg|KG|Kg|kilo))|
+          (?<=\d\d)(?<!,\d\d),5(?![\d,]))?|(?<![\w.])\.\d+)
     | (?P<S>(?<!\w)(?:[eE]/[sS]|[lL]/[rR])(?!\w))
     | (?P<with>(?<!\w)[wW]/(?![oO]\b))
     | (?P<btw>(?<!\w)[bB]/[wW](?!\w))
     | (?P<R>(?<!\w)[rR](?=\s?[:.=]?\s?:?\d))
     | (?P<X>(?<=\d)[xX]{2,3}(?!\w))
-    | (?P<x>Ã[-\x97]|&times;|&\#215;|(?<![^\W\d_])[xX](?![^\W\d_])|(?<=\dkg|\dKG|\dKg|\dlb|\dLB)[xX](?=\s?\d)|(?<=kgs|lbs)[xX](?=\s?\d)|[×✕]|(?<=[\d)\s%])[xX](?=(?:AMRAP|amrap|Amrap|AMAP|max|MAX|Max|failure|bar)\b))
+    | (?P<x>Ã[-\x97]|&times;|&\#215;|(?<![^\W\d_])[xX](?![^\W\d_])|(?<=\dkg|\dKG|\dKg|\dlb|
+          \dLB)[xX](?=\s?\d)|(?<=kgs|lbs)[xX](?=\s?\d)|[×✕]|(?<=[\d)\s%])[xX](?=(?:AMRAP|amrap|Amrap|AMAP|
+                max|MAX|Max|failure|bar)\b))
     | (?P<dash>â€[ \-]?|&ndash;|&mdash;|&\#8211;)
     | (?P<amp>&amp;)
     | (?P<rot>Â|\ufffd)

@@ -135,7 +135,6 @@ def load_said(load: Load, *, climbing: bool = False) -> str:
             return "bodyweight" + (f" + {show_kg(load.plus_dag)} kg" if load.plus_dag else "")
         case Open():
             return load.word
-    return ""
 
 
 def of_said(of: Of) -> str:

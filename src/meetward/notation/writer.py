@@ -1,7 +1,9 @@
 """A cycle as text in the one canonical form: ``read(print_cycle(cycle)).cycle == cycle``.
 
-Every line is written plainly first and read back. Where the plain words would be read as something else, the names are
-given in braces and what holds for single sets in square brackets; a line that no words can hold is written as ``Exact:``
+Every line is written plainly first and read back. Where the plain words would be read as something else,
+the names are
+given in braces and what holds for single sets in square brackets; a line that no words can hold is written
+as ``Exact:``
 with its JSON. Only ids of lines are left out.
 """
 
@@ -24,7 +26,8 @@ _encoder = msgspec.json.Encoder()
 
 
 def print_cycle(cycle: Cycle, catalogue: Catalogue | None = None) -> str:
-    """The canonical text of a cycle. ``catalogue`` is the one it will be read with; the shipped one unless given."""
+    """The canonical text of a cycle. ``catalogue`` is the one it will be read with; the shipped one unless
+    given."""
     if catalogue is None:
         # Loaded only here: most callers have a catalogue at hand, and loading it takes time.
         from meetward.catalogue.reading import shipped
@@ -68,7 +71,7 @@ class Writer:
         if cycle.meet or cycle.meet_on:
             on = f", {cycle.meet_on.isoformat()}" if cycle.meet_on else ""
             plain = f"Meet: {cycle.meet}{on}"
-            safe = _plain(cycle.meet) and "," not in cycle.meet or not cycle.meet
+            safe = (_plain(cycle.meet) and "," not in cycle.meet) or not cycle.meet
             yield plain if safe else f"Meet: {quoted(cycle.meet)}{on}"
         if cycle.starts_on:
             yield f"Start: {cycle.starts_on.isoformat()}"
@@ -185,7 +188,7 @@ def _value(text: str) -> str:
 
 
 def _id(movement: str) -> str:
-    simple = movement.isascii() and movement.replace("_", "a").isalnum() or not movement
+    simple = (movement.isascii() and movement.replace("_", "a").isalnum()) or not movement
     return movement if simple else quoted(movement)
 
 

@@ -1,4 +1,5 @@
-"""The words for one line of a cycle: plainly first, then with everything named that could be misunderstood."""
+"""The words for one line of a cycle: plainly first, then with everything named that could be
+misunderstood."""
 
 from collections.abc import Iterator
 
@@ -59,7 +60,8 @@ def part_text(part: Part, *, exact: bool) -> str:
 
 
 def groups_text(groups: tuple[SetGroup, ...], conventions: Conventions, *, apart: bool) -> str | None:
-    """The sets of a line; None where no words can say them. ``apart``: every mark in brackets behind its own sets."""
+    """The sets of a line; None where no words can say them. ``apart``: every mark in brackets behind its
+    own sets."""
     shared = (
         not apart
         and len(groups) > 0
@@ -182,7 +184,9 @@ def _times(count: str, reps: str, group: SetGroup, conventions: Conventions) -> 
 def _is_work_up(group: SetGroup) -> bool:
     load = group.load
     return (
-        isinstance(load, Heavy) and group.count is None and load.reps is not None and group.reps == (Reps(load.reps, load.reps),)
+        isinstance(load,
+        Heavy) and group.count is None and load.reps is not None and group.reps == (Reps(load.reps,
+        load.reps),)
         and group.hold_s is None and group.distance_m is None
     )  # fmt: skip
 
@@ -245,7 +249,6 @@ def load_text(load: Load) -> str | None:
                 if load.word in ("light", "moderate", "easy")
                 else f"load {quoted(load.word)}"
             )
-    return None
 
 
 def _of(of: Of) -> str:
