@@ -2,6 +2,7 @@
 
 import re
 import subprocess
+from functools import cache
 from io import BytesIO
 
 import msgspec
@@ -11,7 +12,8 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from meetward.fit.fitted import DaySegment
-from meetward.publish.paper import OUR_MARK, pages_of
+from meetward.publish import paper
+from meetward.publish.paper import OUR_MARK, NotTypeset, pages_of
 from meetward.publish.sheet import day_pdf, sheets_document
 from meetward.publish.shown import shown_day
 from meetward.publish.week import lifter_week_pdf, squad_week_pdf
@@ -238,6 +240,44 @@ def test_letters_of_many_languages_are_printed():
 
     assert squeezed("Łukasz Őrsi-Žižka") in squeezed(text)
     assert "Ğüneş ½ ≤" in text
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "علي نصر",
+        "שלום כהן",
+        "अनीता राव",
+        "สมชาย ใจดี",
+        "陈小明",
+        "Ολγα Παππά",
+        "Ñandú 🏋️",
+        "a\u0301\u0300\u200d\u202e",
+    ],
+)
+def test_names_in_any_script_are_printed_or_left_to_the_fonts_of_the_machine(name):
+    day = sheet(lifter=name, title=name)
+
+    assert pages_of(day_pdf(day)) == 1
+    assert pages_of(sheets_document([day, sheet()])) == 2
+    assert pages_of(squad_week_pdf([day])) == 1
+
+
+def test_a_breakdown_of_the_typesetter_is_an_error_that_can_be_caught(monkeypatch):
+    class PanicException(BaseException):
+        pass
+
+    class Broken:
+        def compile(self, **_):
+            raise PanicException("byte range starts at 2 but ends at 0")
+
+    real = paper._compiler
+    monkeypatch.setattr(paper, "_compiler", cache(lambda template, foreign: Broken()))
+    with pytest.raises(NotTypeset, match="byte range"):
+        day_pdf(sheet())
+    monkeypatch.setattr(paper, "_compiler", real)
+
+    assert pages_of(day_pdf(sheet())) == 1
 
 
 def test_many_sheets_in_one_document_keep_their_order_and_their_pages():

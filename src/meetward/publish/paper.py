@@ -29,6 +29,10 @@ _PAGE_TREE = re.compile(rb"/Type\s*/Pages\s*/Count (\d+)")
 _one_at_a_time = Lock()
 
 
+class NotTypeset(RuntimeError):
+    """The typesetter broke down; nothing was written."""
+
+
 def typeset(
     template: str, data: dict[str, Any], *, title: str, paper: Paper = "a4", tags: bool = True
 ) -> bytes:
@@ -38,14 +42,21 @@ def typeset(
     tags : structure for screen readers; costs about 20 to 60 kB a page.
     The data arrive in the template as ``data``, with ``paper``, ``title`` and ``keywords`` added; they are
     values and are never read as markup. The file carries no date, so that equal data give equal bytes.
+    Raises NotTypeset when the typesetter breaks down.
     """
-    text = msgspec.json.encode(
-        data | {"paper": PAPERS[paper], "title": title, "keywords": [OUR_MARK]}
-    ).decode()
+    words = msgspec.json.encode(data | {"paper": PAPERS[paper], "title": title, "keywords": [OUR_MARK]})
+    foreign = bool(_OTHER_SCRIPTS.search(words.decode()))
+    # Kerning is left out where it can be: it costs a twelfth of the time, and this typeface hardly needs it.
+    # Joined scripts need it, and the PDF writer fails on them without.
+    inputs = {"data": words.decode(), "kerning": "on" if foreign else "off"}
     with _one_at_a_time:
-        pdf = _compiler(template, bool(_OTHER_SCRIPTS.search(text))).compile(
-            format="pdf", sys_inputs={"data": text}, pdf_tags=tags
-        )
+        try:
+            pdf = _compiler(template, foreign).compile(format="pdf", sys_inputs=inputs, pdf_tags=tags)
+        except BaseException as error:
+            if type(error).__name__ != "PanicException":  # no Exception by its class, and not to be imported
+                raise
+            _compiler.cache_clear()
+            raise NotTypeset(f"The typesetter failed on this text: {error}") from None
     assert isinstance(pdf, bytes)
     return pdf
 
