@@ -66,6 +66,15 @@ def test_saving_after_somebody_else_shows_both_and_keeps_every_word(club, browse
     assert [number for number, _, _ in cycles.versions(club.book)] == [3, 2, 1]
 
 
+@pytest.mark.parametrize("text", ["", "Cycle: nothing in it yet"])
+def test_a_text_without_a_session_is_not_saved_over_one_that_has_some(club, browse, text):
+    answer = browse("owner").post(f"/cycles/{club.book}/text/", {"text": text, "after": "1", "do": "save"})
+
+    assert answer.status_code == 422
+    assert "No session was found" in answer.content.decode()
+    assert [number for number, _, _ in cycles.versions(club.book)] == [1]
+
+
 @pytest.mark.parametrize("after", ["", "one", "-1", "9" * 20, "١"])
 def test_a_form_without_a_proper_version_is_refused(club, browse, after):
     answer = browse("owner").post(f"/cycles/{club.book}/text/", {"text": "x", "after": after, "do": "save"})

@@ -8,6 +8,7 @@ from django.db import connection, connections
 
 from meetward.cycle.tree import Line
 from meetward.web.actions import cycles as actions
+from meetward.web.actions.who import Hidden
 from meetward.web.models import Version
 from meetward.web.models.cycles import EditedInPlace
 from meetward.web.store import cycles
@@ -64,13 +65,21 @@ def test_saving_after_somebody_else_saved_is_refused_and_keeps_theirs(club, asks
     assert [number for number, _, _ in cycles.versions(club.book)] == [2, 1]
 
 
-def test_a_version_that_skips_a_number_is_no_race_and_reads_as_what_it_is(club, asks):
+def test_starting_from_long_ago_is_told_the_newest_number(club, asks):
     actions.save(asks("owner"), club.book, club.cycle, values.TEXT, after=1)
 
     with pytest.raises(SavedMeanwhile) as clash:
-        actions.save(asks("owner"), club.book, club.cycle, values.TEXT, after=0)
+        cycles.save_version(club.book, club.cycle, values.TEXT, after=0, author_id=None)
 
     assert clash.value.theirs == 2
+
+
+def test_no_number_is_left_out(club, asks):
+    with pytest.raises(LookupError):
+        cycles.save_version(club.book, club.cycle, values.TEXT, after=5, author_id=None)
+    with pytest.raises(Hidden):
+        actions.save(asks("owner"), club.book, club.cycle, values.TEXT, after=5)
+    assert [number for number, _, _ in cycles.versions(club.book)] == [1]
 
 
 @pytest.mark.django_db(transaction=True)

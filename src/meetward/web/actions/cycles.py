@@ -58,7 +58,10 @@ def need_to_begin(asks: Who) -> None:
 def save(asks: Who, book_id: int, cycle: Cycle, text: str, *, after: int) -> int:
     """The number of the new version. Raises SavedMeanwhile when somebody else saved after ``after``."""
     need(asks, _club_of(book_id), "write cycles")
-    return cycles.save_version(book_id, cycle, text, after=after, author_id=asks.user_id)
+    try:
+        return cycles.save_version(book_id, cycle, text, after=after, author_id=asks.user_id)
+    except LookupError:
+        raise Hidden from None
 
 
 def begin(asks: Who, cycle: Cycle, text: str) -> int:

@@ -17,6 +17,9 @@ from meetward.web.actions.cycles import SavedMeanwhile
 from .reading import decoded, shown_reading
 
 ORDERS = ("sets-first", "reps-first")
+NO_SESSION = (
+    'No session was found in this text, so it is not saved. Begin one with a day: "Monday" on a line.'
+)
 
 
 class Clash(msgspec.Struct, frozen=True):
@@ -46,6 +49,8 @@ def text(request: HttpRequest, book: int) -> HttpResponse:
     context["reading"] = shown_reading(reading, words)
     if request.POST.get("do") != "save":
         return _written(request, context, words, after)
+    if not reading.cycle.phases:
+        return _written(request, context | {"errors": [NO_SESSION]}, words, after, status=422)
     try:
         number = actions.save(request.who, book, reading.cycle, words, after=after)
     except SavedMeanwhile as clash:
@@ -88,10 +93,7 @@ def new(request: HttpRequest) -> HttpResponse:
     if request.POST.get("do") != "save":
         return render(request, "web/text.html", context)
     if not reading.cycle.phases:
-        context["errors"] = [
-            'No session was found in this text. Begin one with a day: "Monday" on a line of its own.'
-        ]
-        return render(request, "web/text.html", context, status=422)
+        return render(request, "web/text.html", context | {"errors": [NO_SESSION]}, status=422)
     book = actions.begin(request.who, reading.cycle, words)
     messages.info(request, "Saved as version 1 of a new cycle.")
     return redirect("cycle", book)
@@ -106,7 +108,7 @@ def version(request: HttpRequest, book: int, number: int) -> HttpResponse:
 
 def differences(theirs: str, yours: str) -> tuple[tuple[str, str], ...]:
     """Where two texts differ, line by line: (theirs, yours), either of them empty where there is nothing."""
-    mine, other = yours.splitlines(), theirs.splitlines()
+    mine, other = yours.split("\n"), theirs.split("\n")
     matcher = SequenceMatcher(None, other, mine, autojunk=len(mine) > 2_000)
     return tuple(
         ("\n".join(other[a:b]), "\n".join(mine[c:d]))

@@ -94,11 +94,14 @@ def save_version(book_id: int, cycle: Cycle, text: str, *, after: int, author_id
     """Append ``cycle`` as version ``after + 1``; versions are never edited.
 
     The unique (book, number) settles a race, alike on SQLite and PostgreSQL. Lines without an id get one.
-    Raises SavedMeanwhile when somebody else saved first: the caller shows both.
+    Raises SavedMeanwhile when somebody else saved first: the caller shows both. Raises LookupError when there
+    is no version ``after``; 0 stands before the first.
     """
     body = to_json(with_line_ids(cycle)).decode()
     try:
         with transaction.atomic():
+            if after and not _versions(book_id).filter(number=after).exists():
+                raise LookupError(f"There is no version {after} of cycle {book_id}.")
             Version.objects.create(
                 book_id=book_id, number=after + 1, body=body, text=text, author_id=author_id
             )
