@@ -20,6 +20,7 @@ Looked = Heading | Scan | None
 """What a source line is at first sight: a heading, something to read, or blank."""
 
 _OF_EACH = re.compile(r"\b(?:of|each)\s*:?\s*$", re.IGNORECASE)
+_GOES_ON = re.compile(r"\W*(?:then|followed by|drop|back[- ]?off|straight into)\b", re.IGNORECASE)
 _line_decoder = msgspec.json.Decoder(Line)
 
 
@@ -252,7 +253,7 @@ class BlockReader:
             if (
                 not parts
                 and (opened.has_parts or (self._minutes(opened) and self._is_minutes(scan)))
-                and (not opened.has_items or not (self.gap or scan.leftover or opened.own_reps))
+                and (not opened.has_items or (not self.gap and self._goes_on(opened, number, scan)))
             ):
                 opened.scans.append((number, scan))
                 return
@@ -261,6 +262,18 @@ class BlockReader:
         self.pending = []
         self.open = draft
         draft.each_of = not parts and bool(_OF_EACH.search(scan.text))
+
+    def _goes_on(self, opened: _Draft, number: int, scan: Scan) -> bool:
+        """Whether sets without a name say that they belong to the line above, which has sets already."""
+        line, first = self.lines[number], self.lines[opened.scans[0][0]]
+        if opened.own_reps:
+            return False
+        above = opened.scans[0][1].items
+        named_above = not above or (self._minutes(opened) and self._is_minutes(scan))
+        if all(i.load is None for i in above) and all(i.bare_list for i in scan.items):
+            return True  # "Split jerk singles", and the weights below
+        deeper = len(line) - len(line.lstrip()) > len(first) - len(first.lstrip())
+        return named_above or deeper or _GOES_ON.match(line) is not None
 
     @staticmethod
     def _minutes(draft: _Draft) -> bool:

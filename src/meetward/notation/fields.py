@@ -11,6 +11,7 @@ from .headings import as_date, said
 
 
 def notes_of(block: Block | None) -> tuple[str, ...]:
+    """The notes of a part: what was noted, and what has no place of its own."""
     if block is None:
         return ()
     taken = own_fields(block)
@@ -32,6 +33,7 @@ _WANTED = {
 
 
 def kind_of(block: Block) -> str:
+    """What sort of part a block belongs to: ``phase week session``, or empty for the cycle."""
     head = block.head
     if head is None:
         return ""
@@ -53,6 +55,7 @@ def own_fields(block: Block) -> dict[int, Field]:
 
 
 def values_of(block: Block | None, kinds: Sequence[str]) -> dict[str, str]:
+    """What is said under the given headings."""
     if block is None:
         return {}
     return {
@@ -61,12 +64,14 @@ def values_of(block: Block | None, kinds: Sequence[str]) -> dict[str, str]:
 
 
 def raw_value(block: Block | None, kind: str) -> str:
+    """What stands behind a heading, quotes included."""
     if block is None:
         return ""
     return next((f.heading.value for f in block.fields if f.heading.kind == kind), "")
 
 
 def meet_of(value: str, *, raw: str) -> tuple[str, date | None]:
+    """The name of the meet and its day."""
     if raw.startswith('"'):
         end = raw.rfind('"')
         on = as_date(raw[end + 1 :].strip(" ,"))
@@ -80,11 +85,13 @@ def meet_of(value: str, *, raw: str) -> tuple[str, date | None]:
 
 
 def whole_minutes(text: str) -> int | None:
+    """A whole number of minutes; None for anything else."""
     digits = text.strip().lower().removesuffix("minutes").removesuffix("min").strip()
     return int(digits) if digits.isascii() and digits.isdigit() and len(digits) < 7 else None
 
 
 def misplaced(block: Block, start: int) -> list[Problem]:
+    """A problem for everything that is said at the wrong place or cannot be used."""
     kind = kind_of(block)
     taken = own_fields(block)
     out: list[Problem] = []

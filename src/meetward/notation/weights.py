@@ -142,6 +142,9 @@ class WeightRules:
             if only != "percent" or highest <= 13_000:
                 return only, True
         settled = self.conventions.bare
+        log = any(i.missed for i in items) or (len(bare) >= 3 and all(i.bare_list for i in items))
+        if log and settled == "percent" and not self.conventions.bare_load:
+            settled = None  # percentages on other lines never turn a log into percentages
         if highest <= 1_000 and not any(i.bare_list for i in items):
             # "3x5 @8" is most likely effort, but says nothing of the kind.
             options = ("rpe", settled) if settled else ("rpe", "kg", "lb")
