@@ -111,6 +111,34 @@ def test_a_day_that_cannot_be_is_not_found(browse, when):
     assert browse("owner").get(f"/squad/anouk-varley/days/{when}/").status_code == 404
 
 
+@pytest.mark.parametrize("number", [0, 10**9, 10**30])
+@pytest.mark.parametrize(
+    "address",
+    [
+        "/cycles/{n}/", "/cycles/{n}/text/", "/cycles/{n}/cycle.json", "/cycles/{book}/versions/{n}/",
+        "/cycles/{book}/weeks/{n}/sessions/1/", "/cycles/{book}/weeks/1/sessions/{n}/",
+        "/cycles/{book}/weeks/{n}/wall.pdf", "/squad/anouk-varley/week/{n}/",
+        "/squad/anouk-varley/week/{n}/week.pdf", "/squad/anouk-varley/days/2026-12-28/?cycle={n}",
+    ],
+)  # fmt: skip
+def test_numbers_that_nobody_has_are_not_found(club, browse, address, number):
+    assert browse("owner").get(address.format(book=club.book, n=number)).status_code == 404
+
+
+@pytest.mark.parametrize("when", ["0001-01-01", "9999-12-31"])
+def test_days_at_the_ends_of_the_calendar_are_answered(browse, when):
+    assert "holds no session" in page_of(browse("owner").get(f"/squad/anouk-varley/days/{when}/"))
+
+
+@pytest.mark.parametrize(
+    "query", ["lifter=nobody", "lifter=" + "x" * 5000, "lifter=%00", "lifter=a&lifter=b"]
+)
+def test_a_lifter_who_is_not_there_leaves_the_session_without_kilos(club, browse, query):
+    page = page_of(browse("owner").get(f"/cycles/{club.book}/weeks/1/sessions/1/?{query}"))
+
+    assert " kg</b>" not in page
+
+
 @pytest.mark.parametrize(("paper", "width_mm"), [("a4", 210), ("letter", 215.9)])
 def test_the_day_comes_on_paper(browse, paper, width_mm, tmp_path):
     answer = browse("lifter").get(f"/squad/anouk-varley/days/week-1-session-1/sheet.pdf?paper={paper}")

@@ -4,8 +4,9 @@ from django.contrib.auth.views import LoginView, LogoutView
 from django.urls import path, register_converter
 
 from .pages import catalogue, cycles, days, home, lifter, squad, text
-from .pages.when import When
+from .pages.when import Number, When
 
+register_converter(Number, "number")
 register_converter(When, "when")
 
 handler400 = "meetward.web.pages.refusals.refused"
@@ -18,23 +19,25 @@ urlpatterns = [
     path("start/", home.start, name="start"),
     path("sign-out/", LogoutView.as_view(), name="sign-out"),
     path("demo/sign-in/", home.sign_in_to_demo, name="demo-sign-in"),
-    path("clubs/<int:club>/look/", home.look_at_club, name="look-at-club"),
+    path("clubs/<number:club>/look/", home.look_at_club, name="look-at-club"),
     path("cycles/", cycles.cycles, name="cycles"),
     path("cycles/new/", text.new, name="cycle-new"),
-    path("cycles/<int:book>/", cycles.cycle, name="cycle"),
-    path("cycles/<int:book>/train/", cycles.train_from, name="cycle-train"),
-    path("cycles/<int:book>/text/", text.text, name="cycle-text"),
-    path("cycles/<int:book>/versions/<int:number>/", text.version, name="cycle-version"),
-    path("cycles/<int:book>/cycle.json", cycles.as_json, name="cycle-json"),
-    path("cycles/<int:book>/weeks/<int:week>/wall.pdf", days.wall, name="wall-pdf"),
-    path("cycles/<int:book>/weeks/<int:week>/sessions/<int:session>/", cycles.session, name="session"),
+    path("cycles/<number:book>/", cycles.cycle, name="cycle"),
+    path("cycles/<number:book>/train/", cycles.train_from, name="cycle-train"),
+    path("cycles/<number:book>/text/", text.text, name="cycle-text"),
+    path("cycles/<number:book>/versions/<number:number>/", text.version, name="cycle-version"),
+    path("cycles/<number:book>/cycle.json", cycles.as_json, name="cycle-json"),
+    path("cycles/<number:book>/weeks/<number:week>/wall.pdf", days.wall, name="wall-pdf"),
+    path(
+        "cycles/<number:book>/weeks/<number:week>/sessions/<number:session>/", cycles.session, name="session"
+    ),
     path("squad/", squad.squad, name="squad"),
     path("squad/<slug:key>/", lifter.lifter, name="lifter"),
     path("squad/<slug:key>/days/", days.next_day, name="next-day"),
     path("squad/<slug:key>/days/<when:when>/", days.day, name="day"),
     path("squad/<slug:key>/days/<when:when>/sheet.pdf", days.sheet, name="day-pdf"),
-    path("squad/<slug:key>/week/<int:week>/", days.week, name="lifter-week"),
-    path("squad/<slug:key>/week/<int:week>/week.pdf", days.week_sheet, name="week-pdf"),
+    path("squad/<slug:key>/week/<number:week>/", days.week, name="lifter-week"),
+    path("squad/<slug:key>/week/<number:week>/week.pdf", days.week_sheet, name="week-pdf"),
     path("import/squad/", squad.bring_in, name="squad-import"),
     path("export/squad.csv", squad.as_csv, name="squad-csv"),
     path("export/squad.xlsx", squad.as_xlsx, name="squad-xlsx"),

@@ -1,8 +1,20 @@
-"""A day in an address: a date, or a week and session of the cycle."""
+"""Parts of addresses: a number, and a day as a date or as week and session of the cycle."""
 
 from datetime import date
 
 from meetward.web.actions.timetable import Slot
+
+
+class Number:
+    """A number that a database can hold; a longer one is no address."""
+
+    regex = r"\d{1,9}"
+
+    def to_python(self, value: str) -> int:
+        return int(value)
+
+    def to_url(self, value: int) -> str:
+        return str(value)
 
 
 class When:
