@@ -299,9 +299,9 @@ class NameReader:
 
     def _unknown(self, line: str, toks: Sequence[Token], run: list[int]) -> tuple[PartDraft, int] | None:
         values = [str(toks[j].value) for j in run]
-        if values[0] in w.PROSE or all(
-            v in w.FILLER or v in w.MANNER or v in w.SOFT or v in w.PLACE_WORDS for v in values
-        ):
+        if values[0] in w.PROSE or all(v in w.FILLER or v in w.MANNER or v in w.SOFT for v in values):
+            return None
+        if run[0] > 0 and all(v in w.FILLER or v in w.PLACE_WORDS for v in values):
             return None
         if len(values) > 6 or all(len(v) == 1 for v in values):
             return None

@@ -166,6 +166,8 @@ class Reader:
         ):
             return None
         scan = self._scan(" " * inner.at + inner.value)
+        if not scan.parts and not any(c.isdigit() for c in inner.value):
+            return None
         if (scan.items or scan.sum_reps or any(d.reps_low for d in scan.parts)) and not scan.only_note:
             return scan
         return None
