@@ -35,8 +35,10 @@ class TempoForms(ClimbForms):
         end = j
         while end < self.n and self.toks[end].start < found.end():
             end += 1
-        if self.toks[end - 1].end != found.end():
+        if self.toks[end - 1].end != found.end() or self.unit(end)[0] in ("%", "kg", "lb"):
             return False
+        if found.group()[1] in "x×":
+            return False  # "@ 2x15": two times fifteen
         behind = self.words[end] == "tempo"
         text = found.group()
         signs = "".join(c for c in text.upper().replace("×", "X") if c.isalnum())
