@@ -141,7 +141,7 @@ class NumberForms(Cursor):
         if value > last:
             wide = value > 4 * last and value > 1_500 if glued else value > 3 * last and value > 1_500
             if unit == "%" or units[-1]:
-                wide = value > 2.5 * last
+                wide = value > 2.5 * last and not (glued and last >= 2_000)
             return not wide or (glued and unit != "%" and not units[-1] and self.kinds[end] == "-")
         if glued:
             return True

@@ -102,6 +102,9 @@ class SpreadRules(WeightRules):
         """Lists of loads with sets said once, before or behind them."""
         if len(items) < 2:
             return items
+        cut = next((k for k, item in enumerate(items) if k and item.apart), 0)
+        if cut:
+            return [*self._lists(items[:cut]), *self._lists(items[cut:])]
         bare = [i.bare_list for i in items]
         if all(bare):
             return items
@@ -196,6 +199,8 @@ class SpreadRules(WeightRules):
                 )
             ):
                 two.load = load
+        if any(i.apart for i in items):
+            return
         if len(items) < 2 or items[-1].load is None or any(i.load is not None for i in items[:-1]):
             return
         if not all(i.scheme for i in items) or items[-1].load.kind in ("heavy", "open"):
