@@ -22,7 +22,7 @@ _MOST_COLUMNS = 6
 _PAPER_MM: dict[Paper, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 _MARGINS_MM = (22.0, 20.0)
 """Left and right together, top and bottom together."""
-_NAME_MM, _COLUMN_MM, _ROW_MM, _TALL_ROW_MM, _HEAD_MM = 44.0, 22.0, 9.5, 13.0, 52.0
+_NAME_MM, _COLUMN_MM, _ROW_MM, _TALL_ROW_MM, _WIDE_MM = 44.0, 22.0, 9.5, 13.0, 34.0
 
 START_KEY = "from: this best is not known yet. Start at that weight, work up and tell your coach."
 
@@ -68,7 +68,10 @@ def squad_week_pdf(sheets: Iterable[DaySheet], paper: Paper = "a4", *, tags: boo
         by_session.setdefault(sheet.session, []).append(sheet)
     if not by_session:
         raise ValueError("There is no session in this week.")
-    flipped = any(_width_mm(_columns(group)) > _room_mm(paper)[0] for group in by_session.values())
+    flipped = any(
+        _width_mm(_waves_together(_columns(group), group)) > _room_mm(paper)[0]
+        for group in by_session.values()
+    )
     pages = [
         page
         for _, group in sorted(by_session.items())
@@ -93,6 +96,8 @@ class _Column(msgspec.Struct, frozen=True):
     scheme: str
     load: str
     kilos: bool
+    waves: tuple[str, ...] = ()
+    """Numbers of the waves that are alike and share the column."""
 
 
 def _columns(sheets: Sequence[DaySheet]) -> list[_Column]:
@@ -110,9 +115,26 @@ def _columns(sheets: Sequence[DaySheet]) -> list[_Column]:
     return sorted(columns.values(), key=lambda column: list(columns).index((column.line, column.nth, 0)))
 
 
+def _waves_together(columns: Sequence[_Column], sheets: Sequence[DaySheet]) -> list[_Column]:
+    """Waves that repeat the same sets at the same kilos for everybody take one column."""
+    kept: dict[tuple[object, ...], _Column] = {}
+    for column in columns:
+        core, more = split_scheme(column.scheme)
+        wave, _, rest = more.partition(", ")
+        key: tuple[object, ...] = (column.line, column.nth, column.group)
+        waves: tuple[str, ...] = ()
+        if wave.startswith("wave "):
+            cells = [_cell(sheet, column) for sheet in sheets]
+            kilos = tuple((cell["lead"], cell["figure"]) for cell in cells)
+            key, waves = (column.line, column.nth, core, rest, column.load, kilos), (wave[5:],)
+        known = kept.get(key, column)
+        kept[key] = msgspec.structs.replace(known, waves=known.waves + waves)
+    return list(kept.values())
+
+
 def _session_pages(sheets: Sequence[DaySheet], paper: Paper, *, flipped: bool) -> list[dict[str, Any]]:
     width_mm, height_mm = _room_mm(paper, flipped=flipped)
-    all_columns = _columns(sheets)
+    all_columns = _waves_together(_columns(sheets), sheets)
     columns = [column for column in all_columns if column.kilos]
     also = [column for column in all_columns if not column.kilos]
     across = max(1, int((width_mm - _NAME_MM) // _COLUMN_MM))
@@ -120,7 +142,7 @@ def _session_pages(sheets: Sequence[DaySheet], paper: Paper, *, flipped: bool) -
     parts = [
         (chosen, lifters)
         for chosen in _even(columns, across)
-        for lifters in _pages_of_rows(rows, height_mm - _HEAD_MM)
+        for lifters in _pages_of_rows(rows, height_mm - _head_mm(chosen, also, width_mm))
     ]
     first = sheets[0]
     return [
@@ -133,7 +155,7 @@ def _session_pages(sheets: Sequence[DaySheet], paper: Paper, *, flipped: bool) -
             "club": first.club,
             "phase": first.phase,
             "name_mm": _NAME_MM,
-            "column_mm": min(34.0, (width_mm - _NAME_MM) / max(len(chosen), 1)),
+            "column_mm": _column_mm(chosen, width_mm),
             "lines": [
                 {"name": name, "span": len(list(same))}
                 for (name, _), same in groupby(chosen, key=lambda column: (column.line, column.nth))
@@ -141,25 +163,52 @@ def _session_pages(sheets: Sequence[DaySheet], paper: Paper, *, flipped: bool) -
             "groups": [_head(column) for column in chosen],
             "rows": [
                 {
-                    "name": sheet.lifter,
+                    "name": sheet.lifter + ("" if sheet.unit == "kg" else f", {sheet.unit}"),
                     "height_mm": tall,
                     "cells": [_cell(sheet, column) for column in chosen],
                 }
                 for sheet, tall in lifters
             ],
-            "also": "; ".join(
-                " ".join(word for word in (column.line, column.scheme, column.load) if word)
-                for column in also
-            ),
+            "also": _also_words(also),
             "key": START_KEY if any(_placeholder(s, c) for s, _ in lifters for c in chosen) else "",
         }
         for number, (chosen, lifters) in enumerate(parts, start=1)
     ]
 
 
+def _also_words(also: Sequence[_Column]) -> str:
+    return "; ".join(
+        " ".join(word for word in (column.line, column.scheme, column.load) if word) for column in also
+    )
+
+
+def _column_mm(chosen: Sequence[_Column], width_mm: float) -> float:
+    return min(_WIDE_MM, (width_mm - _NAME_MM) / max(len(chosen), 1))
+
+
+def _head_mm(chosen: Sequence[_Column], also: Sequence[_Column], width_mm: float) -> float:
+    """What title, heads of the columns and the lines under the table take, on the safe side. [mm]"""
+    column_mm = _column_mm(chosen, width_mm)
+    spans = [
+        (name, len(list(same)))
+        for (name, _), same in groupby(chosen, key=lambda column: (column.line, column.nth))
+    ]
+    # A letter is 2.8 mm wide in the names, 1.8 mm in the small print; words break badly in narrow columns.
+    names = max((ceil(len(name) * 2.8 / (span * column_mm - 6)) for name, span in spans), default=1)
+    small = max(
+        (sum(ceil(len(words) * 1.8 / column_mm) for words in _head(one).values()) for one in chosen),
+        default=1,
+    )
+    under = ceil(len(_also_words(also)) * 2.4 / width_mm) + 1
+    return 20 + 5.2 * names + 4.2 * small + 5.5 * under
+
+
 def _head(column: _Column) -> dict[str, str]:
     scheme, more = split_scheme(column.scheme)
-    return {"scheme": scheme, "load": ", ".join(word for word in (column.load, more) if word)}
+    if len(column.waves) > 1:
+        rest = more.partition(", ")[2]
+        more = ", ".join(word for word in (f"waves {', '.join(column.waves)}", rest) if word)
+    return {"scheme": scheme, "load": column.load, "more": more}
 
 
 def _cell(sheet: DaySheet, column: _Column) -> dict[str, Any]:
@@ -171,7 +220,7 @@ def _cell(sheet: DaySheet, column: _Column) -> dict[str, Any]:
     lead = "from" if kilos and one.placeholder else ""
     return {
         "name": split_scheme(one.scheme)[0] if one.scheme != column.scheme else "",
-        "lead": " ".join(word for word in (lead, sheet.unit if kilos and sheet.unit != "kg" else "") if word),
+        "lead": lead,
         "figure": split_range(kilos or one.load_said or one.instruction or "–"),
         "kilos": bool(kilos),
     }
