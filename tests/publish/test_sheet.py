@@ -349,3 +349,30 @@ def test_a_screen_reader_gets_structure_language_and_words_for_the_drawings():
 
     walk(root["/StructTreeRoot"])
     assert "20 kg bar, each side: 20, 2.5" in alternatives
+
+
+@pytest.mark.parametrize(
+    "build",
+    [
+        lambda: day_pdf(sheet()),
+        lambda: day_pdf(without_bests()),
+        lambda: day_pdf(long_sheet()),
+        lambda: lifter_week_pdf([sheet()]),
+        lambda: squad_week_pdf([sheet(), without_bests()]),
+    ],
+    ids=["day", "no bests", "overleaf", "lifter's week", "squad's week"],
+)
+def test_the_sheets_pass_the_typesetters_checks_of_the_accessibility_standard(build, monkeypatch):
+    """PDF/UA-1 (ISO 14289-1), as far as a program can check it: it raises where a sheet falls short."""
+    real = paper._compiler
+
+    class Strict:
+        def __init__(self, compiler):
+            self.compiler = compiler
+
+        def compile(self, **how):
+            return self.compiler.compile(**how | {"pdf_standards": ["ua-1"]})
+
+    monkeypatch.setattr(paper, "_compiler", lambda template, foreign: Strict(real(template, foreign)))
+
+    assert b"pdfuaid" in build()
