@@ -97,6 +97,7 @@ def test_any_run_of_numbers_and_signs_is_read(text):
         "Snatch " + "9" * 400 + "x3",
         "Snatch 5x" + "1" * 400 + "%",
         "Snatch 10^400",
+        "Snatch 2 s E0MOM",
         "Snatch 1e400 x 3",
         "Snatch \x00 5x3",
         "\u202eSnatch 5x3\u202c",

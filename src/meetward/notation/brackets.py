@@ -79,7 +79,7 @@ class BracketForms(PhraseForms):
                 return
         if cur is not None and self._half_each(i, close, cur):
             return
-        if self.apart_tempo(i + 1):
+        if self.apart_tempo(i + 1) or self._aside(i, cur):
             return
         op = self.operand(i)
         if op is not None and op.brackets and self.take_chain(i):
@@ -88,6 +88,51 @@ class BracketForms(PhraseForms):
         self.i = i + 1
         if only_words:
             self._words_in_brackets(i, close)
+
+    def _conversion(self, i: int) -> bool:
+        """ "76 (167.6#)", "60 kg / 132 lb": the same weight once more in the other unit."""
+        cur = self.cur
+        if cur is None or cur.load is None or self.kinds[i - 1] not in ("(", "/", "="):
+            return False
+        op = self.operand(i)
+        if op is None or op.kind != "num" or len(op.values) != 1 or op.unit not in ("kg", "lb"):
+            return False
+        for item in self.scan.items:
+            load = item.load
+            if load is None or load.kind not in ("kg", "lb", "bare"):
+                continue
+            kilos, pounds = (load.high, op.low) if op.unit == "lb" else (op.low, load.high)
+            if (
+                load.kind != op.unit
+                and abs(pounds * 45359237 - kilos * 100_000_000) <= max(kilos, 1) * 1_500_000
+            ):
+                if load.kind == "bare":
+                    other = "kg" if op.unit == "lb" else "lb"
+                    for each in self.scan.items:
+                        if each.load is not None and each.load.kind == "bare":
+                            each.load.kind = other
+                            each.load.concluded = True
+                self.i = op.end
+                return True
+        return False
+
+    def _aside(self, i: int, cur: Item | None) -> bool:
+        """ "90% (80 kg)": the load once more in another sign, kept in words."""
+        if cur is None or cur.load is None or cur.load.kind not in ("percent", "kg", "lb"):
+            return False
+        op = self.operand(i + 1)
+        if op is None or op.kind != "num" or op.unit not in ("%", "kg", "lb") or self.kinds[op.end] != ")":
+            return False
+        if "percent" not in (self.weight(op).kind, cur.load.kind):
+            if self._conversion(i + 1):
+                return True
+            self.doubt("numbers", i, op.end)
+        elif self.weight(op).kind == cur.load.kind:
+            self.doubt("numbers", i, op.end)
+        self.scan.leftover.append((self.tok(i + 1).start, self.tok(op.end - 1).end))
+        self.i = op.end + 1
+        self.bracket_depth -= 1
+        return True
 
     def _half_each(self, i: int, close: int, cur: Item) -> bool:
         """ "3x12 (6 per leg)": the same reps once more, side by side; or "(each side)"."""

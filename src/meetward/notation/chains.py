@@ -310,6 +310,13 @@ class ChainForms(FrontForms):
         a, b, c = ops
         if a.is_load or (links[0] == "/" and self._bare_front(a, b)):
             return self._front(a, [b, c], links)
+        if links == ["x", "/"] and b.unit == c.unit == "" and b.values == c.values and b.kind == "num":
+            # "3x8/8": eight on each side
+            count = self.span(a)
+            if count is None or not self._counted(count, b) or self.cur is None:
+                return False
+            self.cur.per_side = True
+            return True
         if "/" in links:
             return False
         if c.is_load or (self.heavyish(c) and not self.heavyish(a) and c.unit == ""):

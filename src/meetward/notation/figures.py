@@ -231,33 +231,6 @@ class FigureForms(SignForms):
             self.put_scheme(hold=span)
         return True
 
-    def _conversion(self, i: int) -> bool:
-        """ "76 (167.6#)", "60 kg / 132 lb": the same weight once more in the other unit."""
-        cur = self.cur
-        if cur is None or cur.load is None or self.kinds[i - 1] not in ("(", "/", "="):
-            return False
-        op = self.operand(i)
-        if op is None or op.kind != "num" or len(op.values) != 1 or op.unit not in ("kg", "lb"):
-            return False
-        for item in self.scan.items:
-            load = item.load
-            if load is None or load.kind not in ("kg", "lb", "bare"):
-                continue
-            kilos, pounds = (load.high, op.low) if op.unit == "lb" else (op.low, load.high)
-            if (
-                load.kind != op.unit
-                and abs(pounds * 45359237 - kilos * 100_000_000) <= max(kilos, 1) * 1_500_000
-            ):
-                if load.kind == "bare":
-                    other = "kg" if op.unit == "lb" else "lb"
-                    for each in self.scan.items:
-                        if each.load is not None and each.load.kind == "bare":
-                            each.load.kind = other
-                            each.load.concluded = True
-                self.i = op.end
-                return True
-        return False
-
     def _waves_before(self, i: int) -> bool:
         """ "2 waves of 3-2-1", "3 waves: 70x3, ..."."""
         value = self.tok(i).value

@@ -145,6 +145,8 @@ class NumberForms(Cursor):
             return not wide or (glued and unit != "%" and not units[-1] and self.kinds[end] == "-")
         if glued:
             return True
+        if len(op.values) == 1 and self.kinds[end] != "-":
+            return False  # "EMOM 5 - 2 cleans": two falling numbers with blanks between are no ladder
         # With blanks around the dash, equal or falling numbers are a ladder only when all are small.
         return (not unit and last <= 3_000 and value * 6 > last and self.kinds[end] not in ("x", "%")) or (
             last >= 2_000 and value >= last * 0.7 and self.kinds[end] != "x"

@@ -29,21 +29,8 @@ class PhraseForms(PartForms):
             return self.effort(i)
         if word == "tempo":
             return self.tempo(i)
-        if word in w.TIMES_OF and nxt not in (
-            "leg",
-            "legged",
-            "arm",
-            "armed",
-            "under",
-            "unders",
-            "side",
-            "kettlebell",
-            "dumbbell",
-            "extension",
-            "hand",
-            "foot",
-            "knee",
-        ):
+        limb = self.words[i + 2] if self.kinds[i + 1] == "-" else nxt
+        if word in w.TIMES_OF and limb not in w.ONE_SIDED:
             return self._times_of(i)
         if word == "ladder" or word == "ladders":
             self.i = i + 1

@@ -99,21 +99,8 @@ def stops_name(toks: Sequence[Token], i: int) -> bool:
     if word in w.NUMBERS and word != "one":
         return nword not in ("arm", "position", "leg", "hand", "part")
     if word in ("single", "double", "triple", "one"):
-        return nword not in (
-            "leg",
-            "arm",
-            "legged",
-            "armed",
-            "under",
-            "unders",
-            "side",
-            "extension",
-            "kettlebell",
-            "dumbbell",
-            "knee",
-            "hand",
-            "foot",
-        )
+        after = toks[i + 2] if nxt is not None and nxt.kind == "-" and i + 2 < len(toks) else None
+        return (str(after.value) if after is not None else nword) not in w.ONE_SIDED
     if word == "drop":
         return (
             nxt is None

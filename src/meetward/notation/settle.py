@@ -3,6 +3,7 @@
 import msgspec
 
 from meetward.cycle.load import (
+    Heavy,
     Open,
 )
 from meetward.cycle.tree import Part, Reps, SetGroup, Span
@@ -51,6 +52,8 @@ class _Settling(SpreadRules):
         groups: list[SetGroup] = []
         for item in items:
             groups += self._groups(item, items, parts, n)
+        if len(groups) > 1 and any(_naked(group) for group in groups):
+            raise Misfit("Something stands alone beside the sets: a load, or a number of sets.")
         groups = self._waves(groups)
         if groups and not parts:
             parts = [Part(written="") for _ in range(len(groups[0].reps))]
@@ -284,3 +287,18 @@ def _once_more(last: SetGroup, group: SetGroup) -> bool:
     if group.missed or group.drop or group.load == Open():
         return False
     return msgspec.structs.replace(last, count=group.count) == group
+
+
+def _naked(group: SetGroup) -> bool:
+    """Whether a group beside others says a load or a number of sets and nothing else."""
+    if (
+        group.hold_s is not None
+        or group.distance_m is not None
+        or any(group.reps)
+        or group.climbing
+        or group.note
+    ):
+        return False
+    if isinstance(group.load, Heavy):
+        return False
+    return group.count is None or group.count != ONE

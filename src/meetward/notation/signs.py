@@ -228,6 +228,14 @@ class SignForms(MarkForms):
             self.doubt("added", max(0, i - 1), i)
             self.i = i + 1
             return
+        held = (
+            self.names.pause(self.line, self.toks, i + 1) if self.scan.parts and not self.scan.items else None
+        )
+        if held is not None:
+            # "clean pull + pause at the knee + clean"
+            self.scan.parts[-1].pauses.append(held[0])
+            self.i = held[1]
+            return
         op = self.operand(i + 1)
         if (
             self.cur is not None

@@ -70,7 +70,9 @@ class TempoForms(ClimbForms):
         """ "(5-1-5-1)" or "3-1-X-1 tempo" on a line that speaks of a tempo; "31X1" beside other sets."""
         start = self.tok(i).start
         says = "tempo" in self.words
-        found = TEMPO_APART.match(self.line, start) if says else None
+        found = TEMPO_APART.match(self.line, start)
+        if found is not None and not says and not ("0" in found.group() and len(found.group()) == 7):
+            found = None
         if found is None:
             found = TEMPO.match(self.line, start)
             if found is None or self.scan.all.tempo or self.kinds[i - 1] == "@":

@@ -228,6 +228,8 @@ class TimeForms(TempoForms):
                 return True
             return False
         seconds = 60 if self.kinds[j] != "E" else int(str(self.tok(j).value))
+        if not seconds:
+            return False
         self.scan.all.every_s = seconds
         self._total(span.high, seconds)
         self.i = j + 1
@@ -295,7 +297,7 @@ class TimeForms(TempoForms):
 
     def _total(self, total: int, seconds: int) -> None:
         self.scan.all.within_s = total
-        if total % seconds == 0 and 0 < total // seconds <= 120:
+        if seconds and total % seconds == 0 and 0 < total // seconds <= 120:
             self.scan.all.count = Span(total // seconds, total // seconds)
 
     def within(self, i: int) -> bool:

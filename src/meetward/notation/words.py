@@ -15,6 +15,8 @@ METRES = frozenset(("m", "meter", "meters", "metre", "metres"))
 SETS = frozenset(("set", "sets", "series", "serie", "round", "rounds", "approach", "approaches"))
 REPS = frozenset(("rep", "reps", "repetition", "repetitions", "repeat", "repeats"))
 SIDE = frozenset(("side", "sides", "leg", "legs", "arm", "arms", "way", "direction", "hand", "foot", "es"))
+ONE_SIDED = set_of("leg legged arm armed under unders side kettlebell dumbbell extension hand foot knee")
+"""Behind "single" these make the name of a movement, not a number of reps."""
 TIMES_OF = {
     "single": 1, "singles": 1, "double": 2, "doubles": 2, "triple": 3, "triples": 3, "quadruple": 4,
     "quadruples": 4,
