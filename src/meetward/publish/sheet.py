@@ -51,7 +51,7 @@ class _Placed(msgspec.Struct, frozen=True):
 
 def day_pdf(sheet: DaySheet, paper: Paper = "a4", *, tags: bool = True) -> bytes:
     """The sheet of one lifter's day as PDF; one page, except for a session too long for any readable size."""
-    return _placed(shown_day(sheet), paper, tags)[1]
+    return _placed(_for_paper(shown_day(sheet)), paper, tags)[1]
 
 
 def sheets_document(sheets: Iterable[DaySheet], paper: Paper = "a4", *, tags: bool = False) -> bytes:
@@ -59,7 +59,7 @@ def sheets_document(sheets: Iterable[DaySheet], paper: Paper = "a4", *, tags: bo
 
     Raises ValueError when there is no sheet.
     """
-    days = [shown_day(sheet) for sheet in sheets]
+    days = [_for_paper(shown_day(sheet)) for sheet in sheets]
     if not days:
         raise ValueError("There is no sheet to print.")
     placed = [_sized(day, paper, *_guess(day, paper, _SURE)) for day in days]
@@ -97,6 +97,35 @@ def _placed(day: ShownDay, paper: Paper, tags: bool) -> tuple[_Placed, bytes]:
         placed = msgspec.structs.replace(placed, pages=pages)
         pdf = _document([placed], paper, tags)
     return placed, pdf
+
+
+def _for_paper(day: ShownDay) -> ShownDay:
+    """The day without the texts that only the page shows: the typesetter reads half as much."""
+    replace = msgspec.structs.replace
+
+    def taught(text: ShownTeaching) -> ShownTeaching:
+        return replace(text, purpose="", setup="", how="", cautions=(), link="", faults=text.faults[:1])
+
+    return replace(
+        day,
+        segments=tuple(
+            replace(
+                segment,
+                lines=tuple(
+                    replace(
+                        line,
+                        ladder_why="",
+                        sets=tuple(replace(one, why="", why_more=()) for one in line.sets),
+                        between=tuple(replace(between, teaching=None) for between in line.between),
+                        steps=tuple(replace(step, summary="", teaching=None) for step in line.steps),
+                        teaching=tuple(map(taught, line.teaching)),
+                    )
+                    for line in segment.lines
+                ),
+            )
+            for segment in day.segments
+        ),
+    )
 
 
 def _document(placed: Sequence[_Placed], paper: Paper, tags: bool) -> bytes:
