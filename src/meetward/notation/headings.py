@@ -37,7 +37,8 @@ _NUMBERED = (
     r"(?!\s*(?:x|%|kg|lb|sets?|reps?)\b)(?!\d)"
 )
 _WEEK = re.compile(
-    r"[\s#*=_-]*(?:week|wk|w)\s*#?(?P<week>\d{1,3})(?!\d)(?!\s*(?:x|%|kg|lb|sets?|reps?|of)\b)(?:\s*of\s+\d+)?(?P<rest>.*)$",
+    r"[\s#*=_-]*(?:week|wk|w)\s*#?(?P<week>\d{1,3})(?!\d)(?!\s*(?:x|%|kg|lb|sets?|reps?)\b)"
+    r"(?:\s*of\s+\d+)?(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,
 )
 _SESSION = re.compile(

@@ -113,7 +113,9 @@ class NameReader:
         run = self._run(toks, i)
         if not run:
             return None
-        best = self._longest(line, toks, run)
+        best = self._over_prose(line, toks, i, run) or self._longest(line, toks, run)
+        if best is not None and best[1] >= len(run):
+            run = self._run(toks, i, over_prose=True)
         if best is None:
             return self._unknown(line, toks, run)
         first, last, found = best
@@ -151,6 +153,10 @@ class NameReader:
                 draft.end = toks[got[1] - 1].end
                 draft.written = line[draft.start : draft.end]
                 i = got[1]
+                continue
+            version = _version_at(toks, i)
+            if version is not None:
+                draft.version, i = version
                 continue
             tok = toks[i]
             k = i
@@ -228,14 +234,27 @@ class NameReader:
             return None
         return Pause(seconds, place), j2
 
-    def _run(self, toks: Sequence[Token], i: int) -> list[int]:
+    def _over_prose(
+        self, line: str, toks: Sequence[Token], i: int, run: list[int]
+    ) -> tuple[int, int, Found] | None:
+        """A name that goes on over words of prose or a hold: "Meet day warm-up", "Snatch overhead hold"."""
+        longer = self._run(toks, i, over_prose=True)
+        for last in range(len(longer) - 1, len(run) - 1, -1):
+            found = self.find(line[toks[longer[0]].start : toks[longer[last]].end])
+            if found:
+                return 0, last, found
+        return None
+
+    def _run(self, toks: Sequence[Token], i: int, *, over_prose: bool = False) -> list[int]:
         run: list[int] = []
         n = len(toks)
         j = i
         while j < n and len(run) < LONGEST_RUN:
             tok = toks[j]
             if tok.kind == "w":
-                if stops_name(toks, j) or tok.value in w.DOUBT or (run and tok.value in w.PROSE):
+                held = over_prose and run and tok.value in ("hold", "holds")
+                prose = run and tok.value in w.PROSE and not over_prose
+                if prose or (not held and (stops_name(toks, j) or tok.value in w.DOUBT)):
                     break
                 run.append(j)
             elif run and tok.kind in ("-", "&", "'") and j + 1 < n and toks[j + 1].kind == "w":
@@ -313,3 +332,15 @@ class NameReader:
         draft.movement = draft.kind = ""
         draft.variant = []
         return draft
+
+
+def _version_at(toks: Sequence[Token], i: int) -> tuple[int, int] | None:
+    """ "version 2" or "v2" behind the name of a sequence, and the token behind it."""
+    if toks[i].kind == "," and i + 1 < len(toks):
+        i += 1
+    if toks[i].value not in ("version", "v") or i + 1 >= len(toks):
+        return None
+    value = toks[i + 1].value
+    if toks[i + 1].kind != "n" or not isinstance(value, int) or value % 100 or not value:
+        return None
+    return value // 100, i + 2

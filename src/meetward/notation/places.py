@@ -97,7 +97,8 @@ def stops_name(toks: Sequence[Token], i: int) -> bool:
     nxt = toks[i + 1] if i + 1 < len(toks) else None
     nword = str(nxt.value) if nxt is not None and nxt.kind == "w" else ""
     if word in w.NUMBERS and word != "one":
-        return nword not in ("arm", "position", "leg", "hand", "part")
+        behind = toks[i + 2] if nxt is not None and nxt.kind == "-" and i + 2 < len(toks) else nxt
+        return behind is None or behind.value not in ("arm", "position", "leg", "hand", "part")
     if word in ("single", "double", "triple", "one"):
         after = toks[i + 2] if nxt is not None and nxt.kind == "-" and i + 2 < len(toks) else None
         return (str(after.value) if after is not None else nword) not in w.ONE_SIDED

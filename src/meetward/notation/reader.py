@@ -166,7 +166,9 @@ class Reader:
         ):
             return None
         scan = self._scan(" " * inner.at + inner.value)
-        if not scan.parts and not any(c.isdigit() for c in inner.value):
+        titled = bool(scan.doubts) or not any(c.isdigit() for c in inner.value)
+        titled = titled or (not scan.parts and bool(scan.leftover or inner.kind == "session"))
+        if titled:
             return None
         if (scan.items or scan.sum_reps or any(d.reps_low for d in scan.parts)) and not scan.only_note:
             return scan

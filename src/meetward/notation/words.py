@@ -98,7 +98,8 @@ VARIANTS: tuple[tuple[str, ...], ...] = tuple(
         without moving feet
         no hook|no hook grip|hookless|without hook grip|no straps|without straps|strapless|with straps
         straps|in straps
-        no belt|beltless|with belt|no contact|no brush|no hands|hands free|touch and go|tng|t&g|dead stop
+        no belt|beltless|with belt|at the wall|against the wall|on the floor|on a bench|on the bench
+        no contact|no brush|no hands|hands free|touch and go|tng|t&g|dead stop
         with a dead stop|reset each rep|slow eccentric|with slow eccentric|eccentric|slow pull|with slow pull
         slow first pull|slow off the floor|to a box|to box|on box|on a box|behind the neck
         from behind the neck

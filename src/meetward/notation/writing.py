@@ -42,7 +42,7 @@ def line_forms(line: Line, conventions: Conventions) -> Iterator[str]:
 def part_text(part: Part, *, exact: bool) -> str:
     """A movement as written; ``exact`` adds its id, variants and pauses in braces."""
     if not exact:
-        return f"{part.written} v{part.version}" if part.version else part.written
+        return f"{part.written}, version {part.version}" if part.version else part.written
     pieces = [
         part.movement
         if part.movement.isascii() and part.movement.replace("_", "a").isalnum()
