@@ -30,7 +30,8 @@ def test_the_autumn_meet_is_where_the_squad_s_bests_come_from(catalogue):
 def test_texts_hold_no_address_and_no_lost_characters():
     for text in (demo.cycle_text(), demo.cycle_before_text(), demo.pasted_text()):
         assert not re.search(r"https?:|www\.|@\w+\.\w", text)
-        assert "\ufffd" not in text and "\t" not in text
+        assert "\ufffd" not in text
+        assert "\t" not in text
 
 
 def test_cautions_are_in_the_plan():

@@ -58,13 +58,15 @@ def test_bests_are_full_for_some_and_patchy_for_others():
 def test_bests_are_of_the_year_before_the_cycle():
     for lifter in SQUAD:
         for best in lifter.bests:
-            assert best.on is not None and date(2026, 1, 1) <= best.on < demo.TODAY
+            assert best.on is not None
+            assert date(2026, 1, 1) <= best.on < demo.TODAY
 
 
 @pytest.mark.parametrize("lifter", SQUAD, ids=lambda lifter: lifter.key)
 def test_bests_stand_in_the_ratios_of_the_trade(lifter):
-    """Snatch 78 to 82 % of clean and jerk, drifting to 84 % (Takano, coach article); back squat 131 % (the same, citing
-    Soviet data), 130 to 140 % called optimal; the rest common practice, no source. People scatter, so a little wider."""
+    """Snatch 78 to 82 % of clean and jerk, drifting to 84 % (Takano, coach article); back squat 131 %
+    (the same, citing Soviet data), 130 to 140 % called optimal; the rest common practice, no source.
+    People scatter, so the limits are a little wider."""
     best = {b.lift: b.dag for b in lifter.bests if b.reps == 1}
     for lift, of, low, high in (
         ("snatch", "clean_and_jerk", 0.77, 0.85),
