@@ -75,7 +75,10 @@ def read_entry(
     has_sets = bool(
         entry.items or entry.sum_reps or any(d.reps_low for d in entry.parts) or any(s.has_all for s in scans)
     )
-    if doubted or hangs or (leftover and not entry.parts) or not (entry.parts or has_sets):
+    unsure_name = bool(leftover) and any(not d.movement and not d.exact for d in entry.parts)
+    if unsure_name and not doubted:
+        found += _unknown(numbered, names)
+    if doubted or hangs or unsure_name or (leftover and not entry.parts) or not (entry.parts or has_sets):
         return _note(numbered, text, count, found)
     ways, answers, why = readings(entry, conventions, names)
     first_line, first_text = numbered[0][0] + 1, scans[0].text
@@ -89,14 +92,7 @@ def read_entry(
         and not any(d.exact for d in entry.parts)
     ):
         return _note(numbered, text, count, found)
-    for number, scan in numbered:
-        for draft in scan.parts:
-            if not draft.movement and not draft.exact:
-                found.append(
-                    p.unknown_movement(
-                        number + 1, draft.start, draft.end, draft.written, names.suggest(draft.written)
-                    )
-                )
+    found += _unknown(numbered, names)
     if reading.groups and not entry.parts:
         found.append(p.no_movement(first_line, first_text))
     status: Status = "read"
@@ -113,6 +109,16 @@ def read_entry(
         1, count, text, status, reading.parts, reading, tuple(ways) if len(ways) > 1 else (), leftover
     )
     return ReadEntry(tree, record, tuple(found))
+
+
+def _unknown(numbered: Sequence[tuple[int, Scan]], names: NameReader) -> list[Problem]:
+    """A problem for every name that the catalogue does not hold."""
+    return [
+        p.unknown_movement(number + 1, draft.start, draft.end, draft.written, names.suggest(draft.written))
+        for number, scan in numbered
+        for draft in scan.parts
+        if not draft.movement and not draft.exact
+    ]
 
 
 def _note(numbered: Sequence[tuple[int, Scan]], text: str, count: int, found: list[Problem]) -> ReadEntry:

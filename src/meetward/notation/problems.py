@@ -142,3 +142,15 @@ def wrong_place(line: int, start: int, end: int, read: str, where: str) -> Probl
         "Move it to the part it is about.",
         read,
     )
+
+
+def kept_as_title(line: int, start: int, end: int, read: str) -> Problem:
+    """Words behind a day that could be sets."""
+    return Problem(
+        _at(line, start, end),
+        "kept as a title",
+        "These words stand behind the day and are kept as its title.",
+        "Write the sets on a line of their own, if some are meant.",
+        read,
+        "look",
+    )

@@ -174,6 +174,14 @@ class Reader:
             return scan
         return None
 
+    def _sounds_like_work(self, head: Heading) -> bool:
+        """Whether a title with nothing below it could be the session: "Test day: snatch to max"."""
+        inner = head.also or head
+        if inner.kind != "session" or not inner.value or inner.value.startswith('"'):
+            return False
+        scan = self._scan(" " * inner.at + inner.value)
+        return bool(scan.parts) and bool(scan.items or scan.doubts)
+
     def _block(self, lines: tuple[str, ...], looked: Sequence[Looked], conventions: Conventions) -> Kept:
         key = (conventions, lines)
         kept = self._blocks.get(key)
@@ -185,6 +193,11 @@ class Reader:
         work = self._work_behind(lines[0], head) if head is not None else None
         reader = BlockReader(lines, looked, conventions, self._names, self._scan, self._entry)
         block = reader.block(head, 1 if head is not None else 0, work)
+        alone = not any(type(each) is Scan for each in looked)
+        if head is not None and work is None and alone and self._sounds_like_work(head):
+            inner = head.also or head
+            hidden = p.kept_as_title(1, inner.at, inner.at + len(inner.value), inner.value)
+            block = msgspec.structs.replace(block, problems=(hidden, *block.problems))
         session = self._session(block, titled=work is None)
         kept = self._blocks[key] = Kept(block, session)
         return kept

@@ -28,7 +28,7 @@ SETTLE_UNIT = (
     "Write % or kg behind the number, or declare 'Bare loads: percent' or 'Bare loads: kilos' above."
 )
 SETTLE_SETS = "Write 'sets' or 'reps' behind the number."
-MOST_PERMILLE = 2_000
+MOST_PERMILLE = 1_600
 MOST_KILOS = 60_000
 MOST_POUNDS = 130_000
 
