@@ -17,13 +17,15 @@ class SpreadRules(WeightRules):
         items = list(entry.items)
         own = self._own_reps()
         if entry.sum_reps is not None:
+            if own is not None:
+                raise Misfit("Reps stand in it twice.")
             own = entry.sum_reps
             for item in items:
                 if item.reps is not None or item.solo is not None:
                     raise Misfit("Reps stand in it twice.")
-        said = (
-            own is not None or all_.count is not None or all_.every_s is not None or all_.within_s is not None
-        )
+        said = own is not None or any(m is not None for m in (all_.count, all_.every_s, all_.within_s))
+        if entry.parts and (all_.rest_s is not None or all_.tempo):
+            said = True  # "Front squat, tempo 30X0": nothing else was said
         if not items and said:
             item = Item()
             if (
@@ -52,6 +54,16 @@ class SpreadRules(WeightRules):
             and all((i.count is ONE and not i.scheme) or i.bare_list or i.count is ONE for i in items)
         ) and all_.count != Span(len(items), len(items)):
             raise Misfit("The number of loads is not the number of sets.")
+        if all_.unsure.startswith("every ") and any(
+            i.count is not None and i.count is not ONE for i in items
+        ):
+            number = int(all_.unsure.split()[1])
+            if any(i.count not in (None, Span(number, number)) for i in items):
+                raise Misfit("The number of sets stands in it twice.")
+        only = items[0] if len(items) == 1 and not items[0].chain else None
+        timed = all_.count if all_.within_s and all_.every_s else None
+        if only is not None and timed is not None and only.count not in (None, ONE, timed):
+            raise Misfit("The sets are not as many as the time holds.")
         items = self._lists(items)
         fresh: list[Item] = []
         for item in items:
@@ -93,7 +105,7 @@ class SpreadRules(WeightRules):
                 raise Misfit("Reps stand in it twice.")
             item.reps = tuple((low and low * times, high and high * times, more) for low, high, more in own)
             return
-        if item.reps is not None and len(item.reps) == 1 and item.reps[0][0] == 1:
+        if item.reps is not None and len(item.reps) == 1 and item.reps[0][0] == 1 and len(own) > 1:
             item.reps = own
             return
         raise Misfit("Reps stand in it twice.")
@@ -155,6 +167,8 @@ class SpreadRules(WeightRules):
     def _spread(self, lead: Item, loads: list[Item]) -> list[Item]:
         """One scheme over several loads."""
         k = len(loads)
+        if len({i.load.kind for i in loads if i.load is not None} - {"bare"}) > 1:
+            raise Misfit("Loads of two sorts stand in one list.")
         if lead.pair is not None:
             one, two = lead.pair
             declared = self.conventions.order or "sets-first"
@@ -272,4 +286,6 @@ def _one_of(item: Item, lead: Item | None, reps: tuple[Amount, ...] | None) -> I
     fresh.load, fresh.missed = item.load, item.missed
     fresh.pair = fresh.solo = None
     fresh.count, fresh.reps = ONE, reps
+    fresh.rest_s, fresh.every_s = item.rest_s or fresh.rest_s, item.every_s or fresh.every_s
+    fresh.tempo, fresh.per_side = item.tempo or fresh.tempo, item.per_side or fresh.per_side
     return fresh

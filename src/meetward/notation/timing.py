@@ -230,9 +230,11 @@ class TimeForms(TempoForms):
         seconds = 60 if self.kinds[j] != "E" else int(str(self.tok(j).value))
         if not seconds:
             return False
+        if self.scan.all.every_s not in (None, seconds):
+            self.doubt("numbers", i, j)
         self.scan.all.every_s = seconds
-        self._total(span.high, seconds)
         self.i = j + 1
+        self._total(span.high, seconds)
         return True
 
     def _interval(self, seconds: int, j: int) -> bool:
@@ -284,6 +286,8 @@ class TimeForms(TempoForms):
             if count is not None and self.cur.count is None:
                 self.cur.count = count
         else:
+            if all_.every_s not in (None, seconds):
+                self.doubt("numbers", max(0, j - 1), max(0, j - 1))
             all_.every_s = seconds
             if count is not None:
                 all_.count = count
@@ -299,6 +303,8 @@ class TimeForms(TempoForms):
         self.scan.all.within_s = total
         if seconds and total % seconds == 0 and 0 < total // seconds <= 120:
             self.scan.all.count = Span(total // seconds, total // seconds)
+        else:
+            self.doubt("numbers", max(0, self.i - 1), max(0, self.i))
 
     def within(self, i: int) -> bool:
         """ "AMRAP 8 min", "within 10 minutes", "in 8 min" at token ``i``."""
