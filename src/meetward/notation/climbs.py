@@ -155,6 +155,10 @@ class ClimbForms(LoadForms):
         """ "heavy single", "heavy 3", "max triple", "max", "heavy set of 4" at token ``i``."""
         word = "max" if self.words[i] in ("max", "maximum") else "heavy"
         j = i + 1
+        if word == "max" and self.words[j] in ("hold", "holds", "time", "distance"):
+            self.doubt("numbers", i, j)
+            self.i = j + 1
+            return True
         if word == "max" and self.words[j] in w.REPS:
             self.put_scheme(reps=((None, None, True),))
             self.i = j + 1

@@ -4,6 +4,7 @@ from . import words as w
 from .chains import ChainForms
 from .items import Weight
 
+_BASES = frozenset(("max", "pr", "pb", "one"))
 _FIGURES = frozenset(("percent", "kg", "lb", "bare", "bodyweight"))
 TOP = ("top", "", 0)
 _BEST = w.set_of(
@@ -26,12 +27,22 @@ class LoadForms(ChainForms):
             self.words[j] == "based" and self.words[j + 1] in ("on", "off")
         ):
             j += 2 if self.words[j] == "based" else 1
-        elif (self.kinds[j] == "n" and self.words[j + 1] == "rm") or self.words[j] in ("max", "pr", "pb"):
+        elif (self.kinds[j] == "n" and self.words[j + 1] in ("rm", "rep")) or self.words[j] in _BASES:
             pass
         elif self.words[j] and self.scan.parts:
             return self._named_base(weight, j, led=False)
         else:
             return False
+        if self.words[j] in ("one", "1") or self.kinds[j] == "n":
+            single = self.words[j] == "one" or self.tok(j).value == 100
+            if (
+                single
+                and self.words[j + 1] in ("rep", "repetition")
+                and self.words[j + 2] in ("max", "maximum")
+            ):
+                weight.of = ("default", self.line[self.tok(j).start : self.tok(j + 2).end], 0)
+                self.i = j + 3
+                return True
         k = j
         if self.kinds[k] == "n" and self.words[k + 1] == "rm":
             return self._rep_max(weight, k, "")

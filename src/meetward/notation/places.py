@@ -112,6 +112,8 @@ def stops_name(toks: Sequence[Token], i: int) -> bool:
         return nword not in ("half", "down")
     if word == "bodyweight":
         return not nword or nword in ("x", "for", "only", "plus")
+    if word == "on" and i + 2 < len(toks) and toks[i + 2].value in ("min", "minute"):
+        return True
     if word in ("each", "per"):
         return nword in w.SIDE or nword in w.SETS or not nword or nword in w.REPS
     if word == "max":

@@ -117,6 +117,9 @@ class SpreadRules(WeightRules):
         cut = next((k for k, item in enumerate(items) if k and item.apart), 0)
         if cut:
             return [*self._lists(items[:cut]), *self._lists(items[cut:])]
+        ladder = self._ladder_of_loads(items)
+        if ladder:
+            return ladder
         bare = [i.bare_list for i in items]
         if all(bare):
             return items
@@ -131,8 +134,14 @@ class SpreadRules(WeightRules):
                 and self._same_sort(head, lead)
                 and not any(i.missed or i.climbing for i in head)
             ):
-                answer = self.ask.ask("list", ("all", "last"), "Write the sets and reps behind every weight.")
-                out += [_with_scheme(i, lead) if answer == "all" else i for i in head]
+                # "80%, 85%, 90% singles" says it of all; "60, 70, 80% x 2" may not.
+                every = lead.count is None and lead.reps is not None
+                settle = "Write the sets and reps behind every weight."
+                if every or self.ask.ask("list", ("all", "last"), settle) == "all":
+                    out += [_with_scheme(i, lead) for i in head]
+                    items[first] = _with_scheme(lead, lead)
+                else:
+                    out += head
             else:
                 out += head
             k = first
@@ -150,6 +159,23 @@ class SpreadRules(WeightRules):
                 out += [lead, *tail]
             k = follow
         return out
+
+    @staticmethod
+    def _ladder_of_loads(items: list[Item]) -> list[Item]:
+        """ "3-2-1-1 @ 70-75-80-85 %": a load for each set of a ladder; empty where it is something else."""
+        rungs = [i for i in items if i.chain and i.chain == items[0].chain and i.load is items[0].load]
+        loads = [items[0], *items[len(rungs) :]]
+        if (
+            items[0].load is None
+            or len(rungs) < 2
+            or not all(i.bare_list for i in loads[1:])
+            or len(loads) < 2
+        ):
+            return []
+        reps = [i.reps for i in rungs for _ in range(i.count.low if i.count is not None else 1)]
+        if len(reps) != len(loads):
+            return []
+        return [_one_of(load, rungs[0], each) for load, each in zip(loads, reps, strict=True)]
 
     @staticmethod
     def _same_sort(loads: list[Item], lead: Item) -> bool:
@@ -271,6 +297,8 @@ def _with_scheme(item: Item, lead: Item) -> Item:
     fresh = _copy(lead)
     fresh.load = item.load
     fresh.missed = item.missed
+    if fresh.count is None and fresh.pair is None and fresh.solo is None:
+        fresh.count = ONE
     return fresh
 
 

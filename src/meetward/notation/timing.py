@@ -266,7 +266,7 @@ class TimeForms(TempoForms):
                 and op.kind == "num"
                 and op.unit == ""
                 and op.low == op.high
-                and self.kinds[op.end] not in ("x", "/", "@")
+                and self.kinds[op.end] not in (("x", "/") if led == "for" else ("x", "/", "@"))
                 and (
                     led in ("x", "for")
                     or self.kinds[op.end] in (":", "", ",", "-", ")")

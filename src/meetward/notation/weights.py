@@ -28,6 +28,7 @@ SETTLE_UNIT = (
     "Write % or kg behind the number, or declare 'Bare loads: percent' or 'Bare loads: kilos' above."
 )
 SETTLE_SETS = "Write 'sets' or 'reps' behind the number."
+LEAST_PERMILLE = 200
 MOST_PERMILLE = 1_600
 MOST_KILOS = 60_000
 MOST_POUNDS = 130_000
@@ -86,6 +87,8 @@ class WeightRules:
                 for v in (weight.low or weight.high, weight.high)
             ):
                 raise Misfit("The percentage is finer than a tenth or too large.")
+            if weight.high < LEAST_PERMILLE * 10:
+                raise Misfit("So small a percentage is no load; it may be meant to come off another.")
             return Percent(
                 None if weight.low is None else weight.low // 10, weight.high // 10, self._of(weight)
             )
