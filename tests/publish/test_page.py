@@ -94,6 +94,24 @@ def test_headings_step_down_one_level_at_a_time():
     assert all(after - before <= 1 for before, after in pairwise(levels))
 
 
+def test_in_a_frame_that_says_who_and_when_the_day_says_neither_again():
+    day = sheet(problems=(), notes=())
+    head = day_fragment(day, heading_level=2, framed=True).partition("</header>")[0]
+
+    assert Outline(head).headings == [("h2", "Snatch and front squat")]
+    assert "Mara Ellwood" not in head
+    assert shown_day(day).when not in head
+    assert shown_day(day).to_meet in head
+
+
+def test_the_warm_up_is_folded_so_that_the_first_kilos_come_soon(opened):
+    page = opened(sheet())
+
+    assert not page.locator(".warm-up .lines").is_visible()
+    # On the first screen of a phone that is 740 px high.
+    assert page.locator(".lifts .kilos").first.bounding_box()["y"] < 740
+
+
 @pytest.mark.parametrize("level", [0, 5])
 def test_a_heading_level_without_room_below_is_refused(level):
     with pytest.raises(ValueError, match="1 to 4"):
@@ -213,6 +231,7 @@ def test_the_phone_is_read_at_arms_length_and_worked_with_a_thumb(opened):
     assert min(sizes(".kilos:not(.words)")) >= 40
     assert min(sizes(".kilos:not(.words)")) == largest
     assert min(sizes("article.day, article.day *:not(svg *)")) >= 17
+    page.eval_on_selector_all("details", "all => all.forEach(one => one.open = true)")
     heights = page.eval_on_selector_all(
         "summary", "all => all.map(one => one.getBoundingClientRect().height)"
     )

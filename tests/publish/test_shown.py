@@ -77,6 +77,32 @@ def test_equal_reasons_share_a_footnote_and_marks_count_up():
     assert day.whys == ("The same reason.", "Another.")
 
 
+def waves(*kilos_dag, rest=", rest 2:00"):
+    """A line of waves: for each, a double at one weight and a single at another."""
+    groups = []
+    for number, (double_dag, single_dag) in enumerate(kilos_dag, start=1):
+        for dag, reps in ((double_dag, 2), (single_dag, 1)):
+            one = day_set(dag, 1, reps, f"{dag // 100} %", why=f"Why {dag}.")
+            groups.append(msgspec.structs.replace(one, scheme=f"wave {number}: 1 × {reps}{rest}"))
+    day = sheet(segments=(DaySegment("lifts", (day_line(SNATCH, *groups),), 20.0),))
+    return lifts(shown_day(day))[0].sets
+
+
+def test_waves_that_are_alike_stand_once_with_a_box_for_each():
+    sets = waves((6000, 6500), (6000, 6500), (6000, 6500))
+
+    assert [(one.kilos, one.boxes, one.more) for one in sets] == [("60", 3, ""), ("65", 3, "")]
+    assert [one.round for one in sets] == ["Waves 1 to 3, alike; rest 2:00", ""]
+
+
+def test_waves_that_climb_stand_one_by_one():
+    sets = waves((6000, 6500), (6250, 6750), rest="")
+
+    assert [one.kilos for one in sets] == ["60", "65", "62.5", "67.5"]
+    assert [one.round for one in sets] == ["Wave 1", "", "Wave 2", ""]
+    assert {one.boxes for one in sets} == {1}
+
+
 def test_a_movement_is_taught_once_and_then_as_above():
     lines = (day_line(SNATCH, day_set(6000, 1, 3, "70 %")), day_line(SNATCH, day_set(6500, 1, 3, "75 %")))
     day = shown_day(sheet(segments=(DaySegment("lifts", lines, 20.0),)))

@@ -92,7 +92,7 @@ def test_a_lifters_day_can_be_opened_by_date_and_by_week_and_session(browse):
     by_slot = page_of(client.get("/squad/anouk-varley/days/week-1-session-1/"))
 
     assert by_date == by_slot.replace("week-1-session-1/?", "2026-12-28/?") or "56" in by_date
-    assert "What do I lift on Monday 28 December 2026?" in by_date
+    assert "What do I lift on Monday 28 December" in by_date
     assert '<article class="day"' in by_date
 
 

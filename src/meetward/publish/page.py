@@ -23,15 +23,18 @@ _FACES = (
 """Put into the single file: subset, weight, letters. Other scripts are drawn by the reader's own fonts."""
 
 
-def day_fragment(sheet: DaySheet, *, heading_level: int = 1) -> str:
+def day_fragment(sheet: DaySheet, *, heading_level: int = 1, framed: bool = False) -> str:
     """The day as an ``<article class="day">`` without script, ids or style attributes; wants ``day_css()``.
 
-    heading_level : of the lifter's name; the segments and lines follow one and two levels below. 1 to 4.
+    heading_level : of the day's title; the segments and lines follow one and two levels below. 1 to 4.
+    framed : the page around it already says whose day it is and its date, so the day does not say it again.
     Raises ValueError for a level that leaves no room for those.
     """
     if not 1 <= heading_level <= 4:
         raise ValueError(f"Heading level {heading_level} leaves no room below; give 1 to 4.")
-    return _environment().get_template("day.html").render(day=shown_day(sheet), h=heading_level)
+    return _environment().get_template("day.html").render(
+        day=shown_day(sheet), h=heading_level, framed=framed
+    )
 
 
 def day_page(sheet: DaySheet) -> str:

@@ -3,7 +3,8 @@
 Nothing is computed here; kilos, dates and names are put into words once, for paper and page alike.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from itertools import groupby
 from typing import NamedTuple
 
 import msgspec
@@ -11,7 +12,7 @@ import msgspec
 from meetward.barbell.ladder import Ladder
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Fault, Movement
-from meetward.catalogue.sequence import Sequence
+from meetward.catalogue.sequence import Sequence as DrillSequence
 from meetward.fit.fitted import DayBetween, DayLine, DaySegment, DaySet, DaySheet, Entry
 from meetward.problem import Problem
 
@@ -45,6 +46,7 @@ class ShownSet(msgspec.Struct, frozen=True):
         figure.
     each : the weights one by one where they climb over the sets; else empty.
     boxes : how many boxes to tick; 0 where the number of sets is open or too large.
+    round : what stands above the first set of a wave ("Waves 1 to 3, alike; rest 2:00"); else empty.
     why_mark : number of the footnote on paper that says why; 0 for none, as where there is no weight.
     """
 
@@ -62,6 +64,7 @@ class ShownSet(msgspec.Struct, frozen=True):
     figure: tuple[str, str, str]
     each: str
     boxes: int
+    round: str
     note: str
     why: str
     why_more: tuple[str, ...]
@@ -270,14 +273,61 @@ def _ladder(ladder: Ladder | None, unit: Unit) -> tuple[ShownRung, ...]:
     )
 
 
-def _sets(day_sets: Iterable[DaySet], sheet: DaySheet, seen: _Seen) -> Iterable[ShownSet]:
-    """The set groups of a line; that a best is not known is said once, at the first that stands on it."""
+def _sets(day_sets: Sequence[DaySet], sheet: DaySheet, seen: _Seen) -> Iterable[ShownSet]:
+    """The set groups of a line; that a best is not known is said once, at the first that stands on it.
+
+    Waves that repeat the same sets at the same weights stand once, with as many boxes to tick.
+    """
     said = False
+    shown = []
     for day_set in day_sets:
         again = said and day_set.placeholder
-        shown = _set(day_set, sheet, seen, footnote=not again)
-        yield msgspec.structs.replace(shown, instruction="") if again else shown
+        one = _set(day_set, sheet, seen, footnote=not again)
+        shown.append(msgspec.structs.replace(one, instruction="") if again else one)
         said = said or day_set.placeholder
+    for waves, sets in _rounds(shown):
+        yield from _round(waves, sets) if waves else sets
+
+
+def _wave_of(one: ShownSet) -> str:
+    """``2`` for a set of wave 2; empty outside waves."""
+    first = one.more.partition(", ")[0]
+    return first.removeprefix("wave ") if first.startswith("wave ") else ""
+
+
+def _rounds(shown: Iterable[ShownSet]) -> list[tuple[list[str], list[ShownSet]]]:
+    """Sets by wave: the numbers of the waves that are alike, and the sets of one of them."""
+    rounds: list[tuple[list[str], list[ShownSet]]] = []
+    for wave, group in groupby(shown, key=_wave_of):
+        sets = list(group)
+        if wave and rounds and rounds[-1][0] and _alike(rounds[-1][1]) == _alike(sets):
+            rounds[-1][0].append(wave)
+        else:
+            rounds.append(([wave] if wave else [], sets))
+    return rounds
+
+
+def _alike(sets: Iterable[ShownSet]) -> list[ShownSet]:
+    """The sets without what may differ between waves that are alike."""
+    return [
+        msgspec.structs.replace(one, more=one.more.partition(", ")[2], instruction="", why_mark=0)
+        for one in sets
+    ]
+
+
+def _round(waves: Sequence[str], sets: Sequence[ShownSet]) -> Iterable[ShownSet]:
+    """The sets of one wave, or of several that are alike, with their heading at the first."""
+    rests = {one.more.partition(", ")[2] for one in sets}
+    rest = next(iter(rests)) if len(rests) == 1 else ""
+    head = f"Wave {waves[0]}" if len(waves) == 1 else f"Waves {waves[0]} to {waves[-1]}, alike"
+    for number, one in enumerate(sets):
+        boxes = one.boxes * len(waves)
+        yield msgspec.structs.replace(
+            one,
+            more="" if rest else one.more.partition(", ")[2],
+            boxes=boxes if boxes <= MOST_BOXES else 0,
+            round="; ".join(word for word in (head, rest) if word) if number == 0 else "",
+        )
 
 
 def _set(day_set: DaySet, sheet: DaySheet, seen: _Seen, *, footnote: bool) -> ShownSet:
@@ -307,6 +357,7 @@ def _set(day_set: DaySet, sheet: DaySheet, seen: _Seen, *, footnote: bool) -> Sh
         if " to " in kilos
         else "",
         boxes=_boxes(day_set),
+        round="",
         note="" if day_set.group.note in more else day_set.group.note,
         why=why,
         why_more=tuple(f"{name}: {value}" for name, value in day_set.why.inputs)
@@ -345,7 +396,7 @@ def _teaching(entry: Entry | None) -> ShownTeaching | None:
             entry.name, entry.summary, entry.cues, entry.faults, entry.purpose, "", entry.how, entry.cautions,
             entry.link,
         )  # fmt: skip
-    if isinstance(entry, Sequence):
+    if isinstance(entry, DrillSequence):
         return ShownTeaching(entry.name, "", (), (), entry.purpose, "", "", entry.cautions, entry.link)
     return None
 

@@ -22,6 +22,10 @@ from meetward.web.actions.timetable import Slot, Timetable
 from meetward.web.actions.who import Hidden
 
 
+NEAR_DAYS = 300
+"""As near as this, a day and a month name a single day, and the year is left out."""
+
+
 class WeekSet(msgspec.Struct, frozen=True):
     """A set group in the week's short form."""
 
@@ -76,7 +80,7 @@ def day(request: HttpRequest, key: str, when: date | Slot) -> HttpResponse:
         | {
             "slot": slot,
             "day_word": day_word(one.times.on(slot)),
-            "fragment": day_fragment(sheet, heading_level=2),
+            "fragment": day_fragment(sheet, heading_level=2, framed=True),
             "before": before,
             "before_said": _short(one.times, before),
             "after": after,
@@ -140,12 +144,13 @@ def wall(request: HttpRequest, book: int, week: int) -> HttpResponse:
 
 
 def day_word(on: date | None) -> str:
-    """How a day stands in the question: "today", "tomorrow", "on Monday 11 January 2027"."""
+    """How a day stands in the question: "today", "tomorrow", "on Monday 11 January"; far away with its year."""
     if on is None:
         return "in this session"
     gap = (on - timezone.localdate()).days
     near = {-1: "yesterday", 0: "today", 1: "tomorrow"}.get(gap)
-    return near or f"on {show_date(on)}"
+    said = show_date(on)
+    return near or f"on {said if abs(gap) > NEAR_DAYS else said.removesuffix(f' {on.year}')}"
 
 
 def _training(request: HttpRequest, key: str) -> Training:
