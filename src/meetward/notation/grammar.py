@@ -247,4 +247,4 @@ def scan_line(text: str, names: NameReader) -> Scan:
     return scan
 
 
-MOST_TOKENS = 600
+MOST_TOKENS = 300

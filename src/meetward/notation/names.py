@@ -89,6 +89,8 @@ class NameReader:
         self.catalogue = catalogue
         self._memo: dict[str, Found | None] = {}
         self._near: dict[str, str | None] = {}
+        self._dead: Sequence[Token] | None = None
+        self._dead_end = -1
 
     def find(self, words: str) -> Found | None:
         """The catalogue's answer, remembered."""
@@ -238,6 +240,9 @@ class NameReader:
         self, line: str, toks: Sequence[Token], i: int, run: list[int]
     ) -> tuple[int, int, Found] | None:
         """A name that goes on over words of prose or a hold: "Meet day warm-up", "Snatch overhead hold"."""
+        nxt = toks[run[-1] + 1].value if run[-1] + 1 < len(toks) else ""
+        if nxt not in w.PROSE and nxt not in ("hold", "holds"):
+            return None
         longer = self._run(toks, i, over_prose=True)
         for last in range(len(longer) - 1, len(run) - 1, -1):
             found = self.find(line[toks[longer[0]].start : toks[longer[last]].end])
@@ -291,12 +296,17 @@ class NameReader:
 
     def _longest(self, line: str, toks: Sequence[Token], run: list[int]) -> tuple[int, int, Found] | None:
         k = len(run)
+        # Every span up to the end of a run without a name was looked up already: prose stays linear.
+        dead = self._dead_end if self._dead is toks else -1
         for length in range(k, 0, -1):
             for first in range(k - length + 1):
                 last = first + length - 1
+                if run[last] <= dead:
+                    continue
                 found = self.find(line[toks[run[first]].start : toks[run[last]].end])
                 if found:
                     return first, last, found
+        self._dead, self._dead_end = toks, run[-1]
         return None
 
     def _odd_before(self, toks: Sequence[Token], before: list[int]) -> list[Token] | None:

@@ -117,8 +117,8 @@ def too_long(line: int, text: str, limit: int) -> Problem:
     """A line that no set line can be."""
     return Problem(
         Place(line=line, column=1, width=limit), "line too long",
-        f"The line has {len(text)} characters; it is kept as a note.",
-        f"Break it into lines of at most {limit} characters.", text[:60],
+        f"A line of {len(text)} characters is longer than any set line; it is kept as a note.",
+        f"Break it into short lines; {limit} characters are too many for one.", text[:60],
     )  # fmt: skip
 
 
