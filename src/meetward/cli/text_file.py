@@ -39,7 +39,8 @@ def decoded(data: bytes) -> str | None:
         if b"\0" in data:
             return None
         if sum(byte > 0x7F for byte in data) * 20 < len(data):
-            # A few signs such as × and – in plain letters: too little to guess from, and nearly always Western.
+            # A few signs such as × and – among plain letters are too little to guess from, and nearly always
+        # Western.
             return data.decode("cp1252", errors="replace")
         likeliest = from_bytes(data).best()
         return str(likeliest) if likeliest else data.decode("cp1252", errors="replace")
