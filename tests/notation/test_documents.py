@@ -305,3 +305,34 @@ def test_nothing_is_dropped(reader):
     assert lines[0].notes == ("with a smile",)
     assert lines[1].notes == ("Something else entirely",)
     assert lines[2].notes == ("Jerk 5x? @ 70%",)
+
+
+@pytest.mark.parametrize("above", ["3 rounds:", "3 sets of:", "Superset x 3:"])
+def test_rounds_hold_for_every_line_below_up_to_a_gap(reader, above):
+    reading = reader.read(f"{above}\n10 push-ups\nPull-ups x 8\n\n20 sit-ups")
+
+    assert sets(reading) == [
+        ("note", ""), ("read", "3 sets of 10"), ("read", "3 sets of 8"), ("read", "1 set of 20"),
+    ]  # fmt: skip
+
+
+def test_rounds_never_multiply_sets_that_a_line_has_of_its_own(reader):
+    assert sets(reader.read("3 rounds:\nPull-up 4 sets of 8"))[1] == ("note", "")
+
+
+@pytest.mark.parametrize(
+    "text", ["Front squat\n3x3\n@ 80%", "Front squat @ 80%\n3x3", "Front squat\n@ 80%\n3x3"]
+)
+def test_a_load_on_another_line_of_the_entry_is_the_load_of_its_sets(reader, text):
+    assert sets(reader.read(text)) == [("read", "3 sets of 3 at 80 %")]
+
+
+def test_what_stands_behind_a_day_is_its_title_unless_it_is_clearly_work(reader):
+    titled = reader.read("Monday: Snatch opener and a squat single\nSnatch 3x3 @ 70%")
+    worked = reader.read("Monday: Snatch 3x3 @ 70%")
+    open_ = reader.read("Saturday: Snatch to max; clean to max")
+
+    assert [s.title for _, _, s in titled.cycle.sessions()] == ["Snatch opener and a squat single"]
+    assert titled.problems == ()
+    assert sets(worked) == [("read", "3 sets of 3 at 70 %")]
+    assert [problem.kind for problem in open_.problems] == ["kept as a title"]

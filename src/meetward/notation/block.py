@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 
 import msgspec
 
-from meetward.cycle.tree import Between, Line, Segment, SegmentKind
+from meetward.cycle.tree import Between, Line, Segment, SegmentKind, Span
 from meetward.problem import Problem
 
 from . import problems as p
@@ -21,6 +21,11 @@ Looked = Heading | Scan | None
 
 _OF_EACH = re.compile(r"\b(?:of|each)\s*:?\s*$", re.IGNORECASE)
 _GOES_ON = re.compile(r"\W*(?:then|followed by|drop|back[- ]?off|straight into)\b", re.IGNORECASE)
+_ROUNDS = re.compile(r"\W*[\w-]+\s*(?:rounds?|sets?)\b[^:]*(?::|of|$)\s*$", re.IGNORECASE)
+_SUPERSET = re.compile(
+    r"\W*(?:supersets?|circuit|giant set|tri-?set)\W*(?:x|×|for)?\s*(\d{1,2})\s*(?:rounds?|sets?|times)?\W*$",
+    re.IGNORECASE,
+)
 _line_decoder = msgspec.json.Decoder(Line)
 
 
@@ -106,6 +111,7 @@ class BlockReader:
         self.pending: list[tuple[int, Scan]] = []
         self.gap = False
         self.started = False
+        self.rounds: Scan | None = None
 
     def block(self, head: Heading | None, first: int, work: Scan | None) -> Block:
         """Read from line ``first``; ``work`` stands on the heading's own line."""
@@ -228,6 +234,18 @@ class BlockReader:
         return found.entry.id if found is not None else ""
 
     def _scan(self, number: int, scan: Scan) -> None:
+        if self.gap:
+            self.rounds = None
+        rounds = self._rounds_of(scan)
+        if rounds is not None:
+            # "3 rounds:" holds for every line below it, up to the next gap; the words themselves are kept.
+            self._flush_pending()
+            note = Scan(scan.text)
+            note.only_note = "holds for the lines below"
+            self._start(number).scans = [(number, note)]
+            self.open, self.rounds = None, Scan(scan.text)
+            self.rounds.all.count = rounds
+            return
         parts, items = bool(scan.parts), bool(scan.items or scan.sum_reps)
         if scan.only_note or scan.doubts or not (parts or items or scan.has_all or scan.positions):
             if self.open is not None and self.open.each_of:
@@ -259,9 +277,23 @@ class BlockReader:
                 return
         draft = self._start(self.pending[0][0] if self.pending else number)
         draft.scans = [*self.pending, (number, scan)]
+        if self.rounds is not None and parts:
+            draft.scans.insert(0, (draft.number, self.rounds))
         self.pending = []
         self.open = draft
         draft.each_of = not parts and bool(_OF_EACH.search(scan.text))
+
+    @staticmethod
+    def _rounds_of(scan: Scan) -> Span | None:
+        """The number of rounds that a line says for the lines below it; None where it says anything else."""
+        found = _SUPERSET.match(scan.text)
+        if found and 0 < int(found[1]) < 60:
+            return Span(int(found[1]), int(found[1]))
+        if scan.parts or scan.doubts or len(scan.items) != 1 or not _ROUNDS.match(scan.text):
+            return None
+        item = scan.items[0]
+        alone = item.reps is None and item.pair is None and item.load is None and item.hold_s is None
+        return item.count if alone else None
 
     def _goes_on(self, opened: _Draft, number: int, scan: Scan) -> bool:
         """Whether sets without a name say that they belong to the line above, which has sets already."""
@@ -270,6 +302,8 @@ class BlockReader:
             return False
         above = opened.scans[0][1].items
         named_above = not above or (self._minutes(opened) and self._is_minutes(scan))
+        if above and all(i.bare_list for i in above) and all(i.load is None for i in scan.items):
+            return len(above) == 1  # "Front squat @ 75%", and the sets below
         if all(i.load is None for i in above) and all(i.bare_list for i in scan.items):
             return True  # "Split jerk singles", and the weights below
         deeper = len(line) - len(line.lstrip()) > len(first) - len(first.lstrip())
@@ -340,7 +374,7 @@ class BlockReader:
         numbered = tuple((number - first, scan) for number, scan in draft.scans)
         got = self.read(numbered, self.conventions)
         self.problems += [moved(problem, first) for problem in got.problems]
-        text = "\n".join(self.lines[number].strip() for number, _ in draft.scans)
+        text = "\n".join(self.lines[number].strip() for number in dict.fromkeys(n for n, _ in draft.scans))
         records.append(msgspec.structs.replace(got.record, line=first, text=text, path=at))
         return self._with(draft, got.line)
 

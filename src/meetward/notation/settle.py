@@ -139,6 +139,11 @@ class _Settling(SpreadRules):
             count = ONE
         if item.climbing and count is ONE:
             count = None
+        if every is None and all_.count is not None and not item.missed:
+            # "3 rounds:" above
+            if count not in (None, ONE, all_.count) or len(items) > 1:
+                raise Misfit("The number of sets stands in it twice.")
+            count = all_.count
         if every is not None and len(items) == 1 and (count is None or count is ONE):
             count = self._interval_count(every, all_, count)
         if reps is None and item.hold_s is None and item.distance_m is None:

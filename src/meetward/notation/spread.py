@@ -129,6 +129,10 @@ class SpreadRules(WeightRules):
         if first > 0:
             # Loads without sets stand before the first sets: "60, 70, 80 % x 2".
             head, lead = items[:first], items[first]
+            if len(head) == 1 and lead.load is None and not head[0].missed:
+                items[first] = _loaded(lead, head[0])
+                head = []
+                lead = items[first]
             if (
                 lead.load is not None
                 and self._same_sort(head, lead)
@@ -151,7 +155,9 @@ class SpreadRules(WeightRules):
             while follow < len(items) and bare[follow] and not items[follow].climbing:
                 follow += 1
             tail = items[k + 1 : follow]
-            if tail and lead.load is None:
+            if len(tail) == 1 and lead.load is None:
+                out.append(_loaded(lead, tail[0]))  # the load stands on the line below
+            elif tail and lead.load is None:
                 out += self._spread(lead, tail)
             elif tail and lead.load is not None and self._same_sort(tail, lead):
                 out += self._spread(lead, [_only_load(lead), *tail])
@@ -316,4 +322,11 @@ def _one_of(item: Item, lead: Item | None, reps: tuple[Amount, ...] | None) -> I
     fresh.count, fresh.reps = ONE, reps
     fresh.rest_s, fresh.every_s = item.rest_s or fresh.rest_s, item.every_s or fresh.every_s
     fresh.tempo, fresh.per_side = item.tempo or fresh.tempo, item.per_side or fresh.per_side
+    return fresh
+
+
+def _loaded(lead: Item, load: Item) -> Item:
+    """Sets and the load that was written on another line."""
+    fresh = _copy(lead)
+    fresh.load, fresh.climbing, fresh.missed = load.load, load.climbing or lead.climbing, load.missed
     return fresh
