@@ -162,7 +162,9 @@ class Scanner(FigureForms):
         kept: list[int] = []
         for k in sorted(set(self.skipped)):
             tok = self.toks[k]
-            if tok.kind in ("n", "t", "c") and not any(s <= tok.start < e for s, e in doubted):
+            figures = tok.kind in ("b", "q") and any(c.isdigit() for c in self.line[tok.start : tok.end])
+            numeric = tok.kind in ("n", "t", "c") or figures
+            if numeric and not any(s <= tok.start < e for s, e in doubted):
                 self.doubt("unread number", k, k)
             kept.append(k)
         numbers = [k for k in range(self.n) if self.toks[k].kind in ("n", "t", "c") and k not in kept]

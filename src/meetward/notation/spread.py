@@ -48,12 +48,8 @@ class SpreadRules(WeightRules):
             items = [_one_of(i, None, None) for i in items]
             for item in items:
                 item.count = None if item.load is not None and item.load.kind == "effort" else ONE
-        if (
-            all_.count is not None
-            and len(items) > 1
-            and all((i.count is ONE and not i.scheme) or i.bare_list or i.count is ONE for i in items)
-        ) and all_.count != Span(len(items), len(items)):
-            raise Misfit("The number of loads is not the number of sets.")
+        if all_.count is not None and len(items) > 1:
+            self._all_counted(items, all_.count)
         if all_.unsure.startswith("every ") and any(
             i.count is not None and i.count is not ONE for i in items
         ):
@@ -73,6 +69,14 @@ class SpreadRules(WeightRules):
             fresh.append(copy)
         self._shared_load(fresh)
         return fresh
+
+    @staticmethod
+    def _all_counted(items: list[Item], count: Span) -> None:
+        """The sets of an interval must be as many as were said; what has no number of its own is one set."""
+        paired = any(i.pair is not None for i in items)
+        numbers = [i.count.low if i.count is not None else 1 for i in items]
+        if not paired and count != Span(sum(numbers), sum(numbers)):
+            raise Misfit("The number of loads is not the number of sets.")
 
     def _own_reps(self) -> tuple[Amount, ...] | None:
         """Reps written at the names: "2 power clean + 1 jerk", "Hang snatch + 2 OHS"."""

@@ -60,6 +60,8 @@ class TempoForms(ClimbForms):
         if len(signs) != 4:
             return False
         self.i = end + 1 if behind else end
+        if self.scan.all.tempo not in ("", signs):
+            self.doubt("numbers", i, end - 1)
         if self.cur is not None and not self.sep and len(self.scan.items) > 1:
             self.cur.tempo = signs
         else:
