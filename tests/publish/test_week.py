@@ -95,7 +95,43 @@ def test_waves_that_repeat_take_one_column():
     (text,) = texts(squad_week_pdf(squad(1, line)))
 
     assert re.search(r"Wen 0z 60 65( |$)(?!60)", text)
-    assert text.count("waves 1, 2, 3") == 2
+    assert text.count("waves 1 to 3, rest 2:00") == 1
+
+
+def test_a_rest_that_all_sets_of_a_lift_share_is_said_once_above_them():
+    same = [
+        msgspec.structs.replace(day_set(dag, 1, 3, "75 %"), scheme="1 × 3, rest 2:30") for dag in (6000, 6500)
+    ]
+    other = msgspec.structs.replace(day_set(7000, 1, 3, "80 %"), scheme="1 × 3, rest 4:00")
+    (text,) = texts(squad_week_pdf(squad(1, day_line(SNATCH, *same))))
+    (mixed,) = texts(squad_week_pdf(squad(1, day_line(SNATCH, *same, other))))
+
+    assert re.search(r"Snatch rest 2:30 Lifter 1 × 3", text)
+    assert text.count("rest 2:30") == 1
+    assert (mixed.count("rest 2:30"), mixed.count("rest 4:00")) == (2, 1)
+
+
+def sizes(pdf: bytes) -> dict[str, float]:
+    """The largest size of type in which each word of the first page is set. [pt]"""
+    found: dict[str, float] = {}
+
+    def visit(text, _, matrix, __, size):
+        for word in text.split():
+            found[word] = max(found.get(word, 0), size * abs(matrix[3]))
+
+    PdfReader(BytesIO(pdf)).pages[0].extract_text(visitor_text=visit)
+    return found
+
+
+def test_a_short_list_is_set_larger_and_a_long_name_stays_in_its_line():
+    line = day_line(SNATCH, day_set(6000, 3, 2, "75 %"))
+    few, many = sizes(squad_week_pdf(squad(4, line))), sizes(squad_week_pdf(squad(24, line)))
+    long_name = [
+        msgspec.structs.replace(one, lifter="Bartholomew Featherstonehaugh") for one in squad(4, line)
+    ]
+
+    assert few["60"] > many["60"] >= 15
+    assert sizes(squad_week_pdf(long_name))["Bartholomew"] < few["Wen"]
 
 
 def test_waves_that_climb_keep_their_columns():

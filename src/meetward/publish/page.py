@@ -32,8 +32,8 @@ def day_fragment(sheet: DaySheet, *, heading_level: int = 1, framed: bool = Fals
     """
     if not 1 <= heading_level <= 4:
         raise ValueError(f"Heading level {heading_level} leaves no room below; give 1 to 4.")
-    return _environment().get_template("day.html").render(
-        day=shown_day(sheet), h=heading_level, framed=framed
+    return (
+        _environment().get_template("day.html").render(day=shown_day(sheet), h=heading_level, framed=framed)
     )
 
 

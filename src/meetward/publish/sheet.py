@@ -242,9 +242,10 @@ def _work_em(line: ShownLine, width_em: float) -> float:
 
 
 def _row_em(one: ShownSet) -> float:
+    head = 1.5 if one.round else 0.0
     if len(one.kilos) > 7:
-        return 5.2
-    return 3.25 if one.kilos or one.boxes > 4 else 2.5
+        return head + 5.2
+    return head + (3.25 if one.kilos or one.boxes > 4 else 2.5)
 
 
 def _steps_em(line: ShownLine, width_em: float) -> float:

@@ -9,12 +9,12 @@ from itertools import groupby
 from math import ceil
 from typing import Any
 
-import msgspec
+from meetward.fit.fitted import DaySet, DaySheet
 
-from meetward.fit.fitted import DayLine, DaySet, DaySheet
-
+from .columns import Column, cell_of, columns_of, head_of, lift_lines, of_all, waves_together
 from .paper import Paper, pages_of, typeset
-from .words import show_day_short, show_kilos, split_range, split_scheme, time_to_meet
+from .shown import shown_day
+from .words import show_day_short, time_to_meet
 
 _SCALES = (1.25, 1.15, 1.05, 1.0, 0.95, 0.9, 0.85, 0.8)
 _MOST_COLUMNS = 6
@@ -22,7 +22,13 @@ _MOST_COLUMNS = 6
 _PAPER_MM: dict[Paper, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 _MARGINS_MM = (22.0, 20.0)
 """Left and right together, top and bottom together."""
-_NAME_MM, _COLUMN_MM, _ROW_MM, _TALL_ROW_MM, _WIDE_MM = 44.0, 22.0, 9.5, 13.0, 34.0
+_NAME_MM, _COLUMN_MM, _ROW_MM, _TALL_ROW_MM, _WIDE_MM = 44.0, 22.0, 9.5, 13.0, 36.0
+_MM_PER_POINT = 25.4 / 72
+_NAME_POINTS = (11.0, 15.0, 17.0)
+"""Least, wanted and most. [pt]"""
+_KILO_POINTS, _LEAST_KILO_POINTS, _MOST_STRETCH = 20.0, 15.0, 1.5
+_FIGURE_EM, _NAME_EM = 0.61, 0.55
+"""Width of a bold figure, and of a letter of a name on average. [em]"""
 
 START_KEY = "from: this best is not known yet. Start at that weight, work up and tell your coach."
 
@@ -69,7 +75,7 @@ def squad_week_pdf(sheets: Iterable[DaySheet], paper: Paper = "a4", *, tags: boo
     if not by_session:
         raise ValueError("There is no session in this week.")
     flipped = any(
-        _width_mm(_waves_together(_columns(group), group)) > _room_mm(paper)[0]
+        _width_mm(waves_together(columns_of(group), group)) > _room_mm(paper)[0]
         for group in by_session.values()
     )
     pages = [
@@ -87,108 +93,122 @@ def squad_week_pdf(sheets: Iterable[DaySheet], paper: Paper = "a4", *, tags: boo
     )
 
 
-class _Column(msgspec.Struct, frozen=True):
-    """A column of the squad's table: set group ``group`` of the ``nth`` line named ``line``."""
-
-    line: str
-    nth: int
-    group: int
-    scheme: str
-    load: str
-    kilos: bool
-    waves: tuple[str, ...] = ()
-    """Numbers of the waves that are alike and share the column."""
-
-
-def _columns(sheets: Sequence[DaySheet]) -> list[_Column]:
-    """Set groups of the session: of the lifter with most lines first, then what only others do."""
-    columns: dict[tuple[str, int, int], _Column] = {}
-    for sheet in sorted(sheets, key=lambda sheet: -len(_lift_lines(sheet))):
-        for (name, nth), line in _named(sheet).items():
-            for group, one in enumerate(line.sets):
-                kilos = bool(show_kilos(one, sheet.unit))
-                known = columns.get((name, nth, group))
-                if known is None:
-                    columns[name, nth, group] = _Column(name, nth, group, one.scheme, one.load_said, kilos)
-                elif kilos and not known.kilos:
-                    columns[name, nth, group] = msgspec.structs.replace(known, kilos=True)
-    return sorted(columns.values(), key=lambda column: list(columns).index((column.line, column.nth, 0)))
-
-
-def _waves_together(columns: Sequence[_Column], sheets: Sequence[DaySheet]) -> list[_Column]:
-    """Waves that repeat the same sets at the same kilos for everybody take one column."""
-    kept: dict[tuple[object, ...], _Column] = {}
-    for column in columns:
-        core, more = split_scheme(column.scheme)
-        wave, _, rest = more.partition(", ")
-        key: tuple[object, ...] = (column.line, column.nth, column.group)
-        waves: tuple[str, ...] = ()
-        if wave.startswith("wave "):
-            cells = [_cell(sheet, column) for sheet in sheets]
-            kilos = tuple((cell["lead"], cell["figure"]) for cell in cells)
-            key, waves = (column.line, column.nth, core, rest, column.load, kilos), (wave[5:],)
-        known = kept.get(key, column)
-        kept[key] = msgspec.structs.replace(known, waves=known.waves + waves)
-    return list(kept.values())
-
-
 def _session_pages(sheets: Sequence[DaySheet], paper: Paper, *, flipped: bool) -> list[dict[str, Any]]:
     width_mm, height_mm = _room_mm(paper, flipped=flipped)
-    all_columns = _waves_together(_columns(sheets), sheets)
+    all_columns = waves_together(columns_of(sheets), sheets)
     columns = [column for column in all_columns if column.kilos]
     also = [column for column in all_columns if not column.kilos]
     across = max(1, int((width_mm - _NAME_MM) // _COLUMN_MM))
-    rows = [(sheet, _row_mm(sheet, columns)) for sheet in sheets]
-    parts = [
-        (chosen, lifters)
-        for chosen in _even(columns, across)
-        for lifters in _pages_of_rows(rows, height_mm - _head_mm(chosen, also, width_mm))
-    ]
-    first = sheets[0]
+    longest = max(len(_row_name(sheet)) for sheet in sheets)
+    parts = []
+    for chosen in _even(columns, across):
+        column_mm = _column_mm(chosen, width_mm, longest)
+        rows = [(sheet, _row_mm(sheet, chosen, column_mm)) for sheet in sheets]
+        room_mm = height_mm - _title_mm(sheets[0], width_mm) - _head_mm(chosen, also, width_mm, column_mm)
+        parts += [(chosen, part, column_mm, room_mm) for part in _pages_of_rows(rows, room_mm)]
     return [
-        {
-            "title": f"Session {first.session}" + (f": {first.title}" if first.title else ""),
-            "where": _week_words(first),
-            "when": show_day_short(first.on) if first.on else "",
-            "part": f"page {number} of {len(parts)}" if len(parts) > 1 else "",
-            "to_meet": time_to_meet(first.on, first.meet, first.meet_on),
-            "club": first.club,
-            "phase": first.phase,
-            "name_mm": _NAME_MM,
-            "column_mm": _column_mm(chosen, width_mm),
-            "lines": [
-                {"name": name, "span": len(list(same))}
-                for (name, _), same in groupby(chosen, key=lambda column: (column.line, column.nth))
-            ],
-            "groups": [_head(column) for column in chosen],
-            "rows": [
-                {
-                    "name": sheet.lifter + ("" if sheet.unit == "kg" else f", {sheet.unit}"),
-                    "height_mm": tall,
-                    "cells": [_cell(sheet, column) for column in chosen],
-                }
-                for sheet, tall in lifters
-            ],
-            "also": _also_words(also),
-            "key": START_KEY if any(_placeholder(s, c) for s, _ in lifters for c in chosen) else "",
-        }
-        for number, (chosen, lifters) in enumerate(parts, start=1)
+        _page(chosen, lifters, column_mm, (width_mm, room_mm), also)
+        | {"part": f"page {number} of {len(parts)}" if len(parts) > 1 else ""}
+        for number, (chosen, lifters, column_mm, room_mm) in enumerate(parts, start=1)
     ]
 
 
-def _also_words(also: Sequence[_Column]) -> str:
+def _page(
+    chosen: Sequence[Column],
+    lifters: Sequence[tuple[DaySheet, float]],
+    column_mm: float,
+    room_mm: tuple[float, float],
+    also: Sequence[Column],
+) -> dict[str, Any]:
+    """A page of the squad's week. Rows and kilos grow to fill the room that a short list leaves."""
+    first = lifters[0][0]
+    name_mm = min(room_mm[0] - column_mm * len(chosen), 70.0)
+    names = [_row_name(sheet) for sheet, _ in lifters]
+    stretch = min(_MOST_STRETCH, max(1.0, 0.98 * room_mm[1] / sum(tall for _, tall in lifters)))
+    return {
+        "title": _title(first),
+        "where": _week_words(first),
+        "when": show_day_short(first.on) if first.on else "",
+        "to_meet": time_to_meet(first.on, first.meet, first.meet_on),
+        "club": first.club,
+        "phase": first.phase,
+        "name_mm": name_mm,
+        "name_pt": _name_points(names, name_mm),
+        "column_mm": column_mm,
+        "kilo_pt": _kilo_points(chosen, [sheet for sheet, _ in lifters], column_mm, stretch),
+        "lines": _lines(chosen),
+        "groups": [head_of(column, chosen) for column in chosen],
+        "rows": [
+            {
+                "name": name,
+                "height_mm": tall * stretch,
+                "cells": [cell_of(sheet, column) for column in chosen],
+            }
+            for name, (sheet, tall) in zip(names, lifters, strict=True)
+        ],
+        "also": _also_words(also),
+        "key": START_KEY if any(_placeholder(s, c) for s, _ in lifters for c in chosen) else "",
+    }
+
+
+def _kilo_points(
+    chosen: Sequence[Column], sheets: Sequence[DaySheet], column_mm: float, stretch: float
+) -> float:
+    """One size for all single figures of a page; a range may be smaller. [pt]"""
+    cells = [cell_of(sheet, column) for sheet in sheets for column in chosen]
+    longest = max(
+        (len(cell["figure"][0]) for cell in cells if cell["kilos"] and not cell["figure"][2]), default=1
+    )
+    fitting = column_mm * 0.92 / (_FIGURE_EM * longest) / _MM_PER_POINT
+    return max(_LEAST_KILO_POINTS, min(_KILO_POINTS * stretch, fitting))
+
+
+def _row_name(sheet: DaySheet) -> str:
+    return sheet.lifter + ("" if sheet.unit == "kg" else f", {sheet.unit}")
+
+
+def _name_points(names: Sequence[str], name_mm: float) -> float:
+    """One size for all names of a page: the longest in one line, as long as it can be read. [pt]"""
+    longest = max(map(len, names))
+    least, _, most = _NAME_POINTS
+    return max(least, min(most, (name_mm - 2) / (longest * _NAME_EM) / _MM_PER_POINT))
+
+
+def _lines(chosen: Sequence[Column]) -> list[dict[str, Any]]:
+    """Heads over the columns of a lift: its name, and what is said of all its sets."""
+    return [
+        {"name": name, "span": len(list(same)), "more": ", ".join(of_all(name, nth, chosen))}
+        for (name, nth), same in groupby(chosen, key=lambda column: (column.line, column.nth))
+    ]
+
+
+def _also_words(also: Sequence[Column]) -> str:
     return "; ".join(
         " ".join(word for word in (column.line, column.scheme, column.load) if word) for column in also
     )
 
 
-def _column_mm(chosen: Sequence[_Column], width_mm: float) -> float:
-    return min(_WIDE_MM, (width_mm - _NAME_MM) / max(len(chosen), 1))
+def _column_mm(chosen: Sequence[Column], width_mm: float, longest_name: int) -> float:
+    """Columns share what the names leave; names give way before columns get too narrow for their kilos."""
+    names_mm = max(_NAME_MM, 2 + longest_name * _NAME_EM * _NAME_POINTS[1] * _MM_PER_POINT)
+    each_mm = (width_mm - min(names_mm, 62.0)) / max(len(chosen), 1)
+    if each_mm < _COLUMN_MM:
+        each_mm = min(_COLUMN_MM, (width_mm - _NAME_MM) / max(len(chosen), 1))
+    return min(_WIDE_MM, each_mm)
 
 
-def _head_mm(chosen: Sequence[_Column], also: Sequence[_Column], width_mm: float) -> float:
+def _title_mm(sheet: DaySheet, width_mm: float) -> float:
+    """Lines that a long title takes beyond its first, beside the days to the meet. [mm]"""
+    left_mm = width_mm - 3.4 * len(time_to_meet(sheet.on, sheet.meet, sheet.meet_on)) - 6
+    return 6.5 * (ceil(len(_title(sheet)) * 4.3 / max(left_mm, 30.0)) - 1)
+
+
+def _title(sheet: DaySheet) -> str:
+    return f"Session {sheet.session}" + (f": {sheet.title}" if sheet.title else "")
+
+
+def _head_mm(chosen: Sequence[Column], also: Sequence[Column], width_mm: float, column_mm: float) -> float:
     """What title, heads of the columns and the lines under the table take, on the safe side. [mm]"""
-    column_mm = _column_mm(chosen, width_mm)
     spans = [
         (name, len(list(same)))
         for (name, _), same in groupby(chosen, key=lambda column: (column.line, column.nth))
@@ -196,40 +216,24 @@ def _head_mm(chosen: Sequence[_Column], also: Sequence[_Column], width_mm: float
     # A letter is 2.8 mm wide in the names, 1.8 mm in the small print; words break badly in narrow columns.
     names = max((ceil(len(name) * 2.8 / (span * column_mm - 6)) for name, span in spans), default=1)
     small = max(
-        (sum(ceil(len(words) * 1.8 / column_mm) for words in _head(one).values()) for one in chosen),
+        (
+            sum(ceil(len(words) * 1.8 / column_mm) for words in head_of(one, chosen).values())
+            for one in chosen
+        ),
         default=1,
     )
+    more = max(
+        (ceil(len(one["more"]) * 1.8 / (one["span"] * column_mm)) for one in _lines(chosen)), default=0
+    )
     under = ceil(len(_also_words(also)) * 2.4 / width_mm) + 1
-    return 20 + 5.2 * names + 4.2 * small + 5.5 * under
+    return 21.5 + 5.2 * names + 4.2 * (small + more) + 5.5 * under
 
 
-def _head(column: _Column) -> dict[str, str]:
-    scheme, more = split_scheme(column.scheme)
-    if len(column.waves) > 1:
-        rest = more.partition(", ")[2]
-        more = ", ".join(word for word in (f"waves {', '.join(column.waves)}", rest) if word)
-    return {"scheme": scheme, "load": column.load, "more": more}
-
-
-def _cell(sheet: DaySheet, column: _Column) -> dict[str, Any]:
-    """What a lifter does in a column; their own sets and reps are named where they are not the column's."""
-    one = _set_at(sheet, column)
-    if one is None:
-        return {"name": "", "lead": "", "figure": ("–", "", ""), "kilos": False}
-    kilos = show_kilos(one, sheet.unit)
-    lead = "from" if kilos and one.placeholder else ""
-    return {
-        "name": split_scheme(one.scheme)[0] if one.scheme != column.scheme else "",
-        "lead": lead,
-        "figure": split_range(kilos or one.load_said or one.instruction or "–"),
-        "kilos": bool(kilos),
-    }
-
-
-def _row_mm(sheet: DaySheet, columns: Sequence[_Column]) -> float:
+def _row_mm(sheet: DaySheet, columns: Sequence[Column], column_mm: float) -> float:
     """A row that has to break a range or carry a second line is taller. [mm]"""
-    cells = [_cell(sheet, column) for column in columns]
-    tall = any(cell["name"] or cell["lead"] or len("".join(cell["figure"])) > 5 for cell in cells)
+    cells = [cell_of(sheet, column) for column in columns]
+    letters = column_mm * 0.92 / (_FIGURE_EM * _LEAST_KILO_POINTS * _MM_PER_POINT)
+    tall = any(cell["name"] or cell["lead"] or len("".join(cell["figure"])) > letters - 2 for cell in cells)
     return _TALL_ROW_MM if tall else _ROW_MM
 
 
@@ -264,20 +268,20 @@ def _room_mm(paper: Paper, *, flipped: bool = False) -> tuple[float, float]:
     return width_mm - _MARGINS_MM[0], height_mm - _MARGINS_MM[1]
 
 
-def _even(columns: Sequence[_Column], most: int) -> list[list[_Column]]:
+def _even(columns: Sequence[Column], most: int) -> list[list[Column]]:
     """Columns parted into as few pages as hold them, about equally many on each; one empty part for none."""
     parts = max(1, ceil(len(columns) / most))
     size = max(1, ceil(len(columns) / parts))
     return [list(columns[start : start + size]) for start in range(0, max(len(columns), 1), size)]
 
 
-def _width_mm(columns: Sequence[_Column]) -> float:
+def _width_mm(columns: Sequence[Column]) -> float:
     return _NAME_MM + _COLUMN_MM * sum(column.kilos for column in columns)
 
 
 def _session(sheet: DaySheet) -> dict[str, Any]:
     return {
-        "title": f"Session {sheet.session}" + (f": {sheet.title}" if sheet.title else ""),
+        "title": _title(sheet),
         "when": " · ".join(
             word
             for word in (show_day_short(sheet.on) if sheet.on else "", "key session" if sheet.key else "")
@@ -286,49 +290,32 @@ def _session(sheet: DaySheet) -> dict[str, Any]:
         "lines": [
             {
                 "name": line.name,
-                "detail": "; ".join(part.detail for part in line.parts if part.detail),
+                "detail": line.detail,
                 "sets": [
                     {
-                        "kilos": show_kilos(one, sheet.unit),
-                        "lead": "from" if one.placeholder and one.low_dag is not None else "",
-                        "unit": sheet.unit,
-                        "scheme": split_scheme(one.scheme)[0],
-                        "load": one.load_said,
+                        "kilos": one.kilos,
+                        "lead": one.lead,
+                        "unit": one.unit,
+                        "scheme": one.scheme,
+                        "load": one.load,
+                        "round": one.round,
                     }
                     for one in line.sets
                 ],
             }
-            for line in _lift_lines(sheet)
+            for segment in shown_day(sheet).segments
+            if segment.kind == "lifts"
+            for line in segment.lines
         ],
     }
 
 
-def _lift_lines(sheet: DaySheet) -> list[DayLine]:
-    return [line for segment in sheet.segments if segment.kind == "lifts" for line in segment.lines]
-
-
 def _all_sets(sheet: DaySheet) -> Iterable[DaySet]:
-    return (one for line in _lift_lines(sheet) for one in line.sets)
+    return (one for line in lift_lines(sheet) for one in line.sets)
 
 
-def _named(sheet: DaySheet) -> dict[tuple[str, int], DayLine]:
-    """Lines of the lifts by name, and by number where a name comes again."""
-    named: dict[tuple[str, int], DayLine] = {}
-    for line in _lift_lines(sheet):
-        nth = 0
-        while (line.name, nth) in named:
-            nth += 1
-        named[line.name, nth] = line
-    return named
-
-
-def _set_at(sheet: DaySheet, column: _Column) -> DaySet | None:
-    line = _named(sheet).get((column.line, column.nth))
-    return line.sets[column.group] if line and column.group < len(line.sets) else None
-
-
-def _placeholder(sheet: DaySheet, column: _Column) -> bool:
-    return bool(_cell(sheet, column)["lead"].startswith("from"))
+def _placeholder(sheet: DaySheet, column: Column) -> bool:
+    return bool(cell_of(sheet, column)["lead"].startswith("from"))
 
 
 def _week_words(sheet: DaySheet) -> str:
