@@ -34,7 +34,7 @@ def club(db) -> SimpleNamespace:
     squad.save(
         here,
         [
-            values.lifter("anouk-varley", "Anouk Varley"),
+            values.lifter("anouk-varley", "Anouk Varley", notes="Left wrist: short sets"),
             values.lifter("ben-osei", "Ben Osei", 10_000, category="men"),
             values.lifter("carys-hope", "Carys Hope", bests=()),
         ],

@@ -7,7 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from meetward.catalogue.reading import shipped
 from meetward.cycle.tree import Cycle, Phase, Session, Week
+from meetward.notation import read
 from meetward.problem import Place, Problem
 from meetward.web.actions.kept import MOST_KEPT, Kept, counted
 from meetward.web.actions.timetable import Slot, Timetable
@@ -38,6 +40,27 @@ def test_two_sessions_on_a_day_share_a_cell_in_their_order():
     drawn = grid(one := cycle_of((0, 0, 5)), counted(one))
 
     assert [[cell.session for cell in row.weeks[0]] for row in drawn.rows] == [[1, 2], [3]]
+
+
+def test_the_percentage_of_a_session_is_that_of_its_snatch_clean_or_jerk():
+    text = """Order: sets first
+Bare loads: percent
+Week 1
+Monday: Snatch
+Snatch 3x2 @ 80%
+Snatch pull 3x3 @ 105%
+Tuesday: Pulls
+Clean pull 3x3 @ 110%
+Wednesday: Complex
+Clean pull + clean 3x(1+1) @ 78%
+Back squat 3x3 @ 90%
+Thursday: Easy
+Plank 3x30 s
+"""
+    read_cycle = read(text, shipped()).cycle
+    drawn = grid(read_cycle, counted(read_cycle))
+
+    assert [row.weeks[0][0].top for row in drawn.rows] == ["80 %", "pull 110 %", "78 %", ""]
 
 
 def test_a_cycle_without_weeks_has_no_drawing_and_no_rows():

@@ -37,7 +37,8 @@ def test_a_cell_counts_its_lifts_by_hand(club, browse):
     monday, thursday = (row.weeks[0][0] for row in grid.rows)
 
     # By hand: snatch 4 x 3 = 12, squats 5 + 5 + 3 x 5 = 25, together 37; clean and jerk 5 x (1 + 1) = 10.
-    assert (monday.lifts, monday.top, monday.key) == (37, "75 %", True)
+    # The heaviest of its classic lifts is the snatch at 70 %; the squats go to 75 %.
+    assert (monday.lifts, monday.top, monday.key) == (37, "70 %", True)
     assert (thursday.lifts, thursday.top, thursday.key) == (10, "80 %", False)
 
 

@@ -145,6 +145,25 @@ def test_bodyweight_is_for_the_owner_and_the_lifter_only(browse):
     assert shown == {"owner": True, "assistant": False, "lifter": True}
 
 
+def test_notes_of_a_lifter_are_for_the_owner_and_the_lifter_only(browse, asks):
+    shown = {
+        role: b"Left wrist: short sets" in browse(role).get("/squad/anouk-varley/").content
+        for role in ("owner", "assistant", "lifter")
+    }
+
+    assert shown == {"owner": True, "assistant": False, "lifter": True}
+
+
+def test_an_assistant_is_handed_no_health_data_by_any_action(asks):
+    seen = [*squad.lifters(asks("assistant")), squad.lifter(asks("assistant"), "anouk-varley")]
+    training = days.training(asks("assistant"), "anouk-varley")
+
+    assert {(one.bodyweight_dag, one.notes) for one in (*seen, training.lifter)} == {(None, "")}
+    assert days.training(asks("lifter"), "anouk-varley").lifter.notes == "Left wrist: short sets"
+    with pytest.raises(NotAllowed):
+        squad.whole(asks("assistant"))
+
+
 def test_no_page_of_a_coach_shows_bodyweight_in_the_squads_table(browse):
     assert b"63.45" not in browse("owner").get("/squad/").content
 

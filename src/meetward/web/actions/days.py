@@ -11,6 +11,7 @@ from meetward.web.store import cycles, people, squad
 from meetward.web.store.cycles import VersionRecord
 
 from .kept import lifts_needed
+from .squad import as_seen
 from .timetable import Slot, Timetable
 from .who import Hidden, NotAllowed, Who, need, need_lifter, seat_in
 
@@ -45,7 +46,7 @@ def training(asks: Who, key: str, book_id: int | None = None) -> Training | None
         need(asks, owner, "read cycles")
     chosen = book_id if book_id is not None else club.current_book_id
     try:
-        lifter = squad.lifter(seat.club_id, key)
+        lifter = as_seen(squad.lifter(seat.club_id, key), seat)
         version = None if chosen is None else cycles.newest(chosen)
     except LookupError:
         raise Hidden from None

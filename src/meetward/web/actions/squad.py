@@ -8,6 +8,7 @@ from meetward.catalogue.reading import shipped
 from meetward.lifter.profile import Lifter
 from meetward.lifter.reading import SquadReading, read_squad
 from meetward.web.store import squad
+from meetward.web.store.people import Seat
 
 from .who import Hidden, Who, need, need_here, need_lifter
 
@@ -23,8 +24,10 @@ class Look(msgspec.Struct, frozen=True):
 
 
 def lifters(asks: Who) -> tuple[Lifter, ...]:
-    """Everybody in the squad of the club that they look at, by name."""
-    return squad.lifters(need_here(asks, "read squad").club_id)
+    """Everybody in the squad of the club that they look at, by name. An assistant sees no health data."""
+    seat = need_here(asks, "read squad")
+    found = squad.lifters(seat.club_id)
+    return tuple(as_seen(one, seat) for one in found)
 
 
 def names(asks: Who, club_id: int) -> tuple[tuple[str, str], ...]:
@@ -40,9 +43,15 @@ def lifter(asks: Who, key: str) -> Lifter:
         one = squad.lifter(seat.club_id, key)
     except LookupError:
         raise Hidden from None
-    if seat.role == "owner" or seat.lifter_key == key:
+    return as_seen(one, seat)
+
+
+def as_seen(one: Lifter, seat: Seat) -> Lifter:
+    """A lifter as this seat may see them: an assistant without bodyweight and without notes, in which a coach
+    writes down pain and injuries too."""
+    if seat.role == "owner" or seat.lifter_key == one.key:
         return one
-    return msgspec.structs.replace(one, bodyweight_dag=None)
+    return msgspec.structs.replace(one, bodyweight_dag=None, notes="")
 
 
 def need_to_change(asks: Who) -> None:

@@ -21,7 +21,6 @@ from meetward.web.actions.days import Training, day_of, training
 from meetward.web.actions.timetable import Slot, Timetable
 from meetward.web.actions.who import Hidden
 
-
 NEAR_DAYS = 300
 """As near as this, a day and a month name a single day, and the year is left out."""
 
@@ -144,7 +143,7 @@ def wall(request: HttpRequest, book: int, week: int) -> HttpResponse:
 
 
 def day_word(on: date | None) -> str:
-    """How a day stands in the question: "today", "tomorrow", "on Monday 11 January"; far away with its year."""
+    """A day in the question: "today", "tomorrow", "on Monday 11 January", far away with its year."""
     if on is None:
         return "in this session"
     gap = (on - timezone.localdate()).days

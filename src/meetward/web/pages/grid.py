@@ -4,22 +4,29 @@ from datetime import date, timedelta
 
 import msgspec
 
+from meetward.catalogue.movement import Family
+from meetward.catalogue.reading import shipped
 from meetward.cycle.tree import Cycle, Session
 from meetward.lifter.calendar import DAYS
 from meetward.publish.load_line import WeekLoad, load_line
 from meetward.units import show_percent
 from meetward.web.actions.timetable import Timetable
-from meetward.workload.count import Count, CycleCount
+from meetward.workload.count import Count, CycleCount, count_line
 
 WIDE_PX, NARROW_PX = 1140, 92
 """Room for all weeks on a laptop, and the least that a week needs."""
+
+
+CLASSIC: frozenset[Family] = frozenset({"snatch", "clean", "clean and jerk", "jerk"})
+"""Families of the lifts whose percentage says how heavy a session is."""
 
 
 class Cell(msgspec.Struct, frozen=True):
     """A session in the grid.
 
     lifts : counted lifts, rounded; 0 where none are counted.
-    top : highest percentage of the session, rounded ("85 %"); empty when there is none.
+    top : highest percentage of a snatch, clean or jerk, rounded ("85 %"); in a session without them that of
+        whatever is heaviest, with its kind ("pull 105 %"); empty when there is none.
     """
 
     week: int
@@ -118,9 +125,23 @@ def _cell(week: int, number: int, session: Session, count: Count) -> Cell:
         session.title or f"Session {number}",
         session.key,
         round(count.lifts),
-        percent(count.peak_permille),
+        heaviest(session),
         session.minutes,
     )
+
+
+def heaviest(session: Session) -> str:
+    """The percentage that a coach looks for. Pulls and squats go over 100 % of a lift and would hide it."""
+    classic, other = 0, (0, "")
+    for line in (line for segment in session.segments if segment.kind == "lifts" for line in segment.lines):
+        peak = count_line(line, shipped()).peak_permille
+        known = (shipped().movements.get(part.movement) for part in line.parts)
+        families = [movement.family for movement in known if movement]
+        if CLASSIC.intersection(families):
+            classic = max(classic, peak)
+        elif families:
+            other = max(other, (peak, families[0]))
+    return percent(classic) or (f"{other[1]} {percent(other[0])}" if other[0] else "")
 
 
 def _row_name(place: tuple[int, int]) -> tuple[str, str]:

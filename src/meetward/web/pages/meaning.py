@@ -13,6 +13,8 @@ from meetward.units import show_percent
 from meetward.web.actions.timetable import Slot, Timetable
 from meetward.workload.count import count_line, count_session
 
+from .grid import heaviest
+
 
 class ShownPart(msgspec.Struct, frozen=True):
     """A movement, drill or sequence. ``entry`` is its page in the catalogue; empty where there is none."""
@@ -96,7 +98,8 @@ def _facts(session: Session, estimate: SessionMinutes, sheet: DaySheet | None) -
     words = [f"{round(count.lifts)} lifts" if count.lifts else "No counted lifts"]
     if count.average_permille:
         words.append(f"{show_percent(round(count.average_permille / 10) * 10)} % on average")
-        words.append(f"up to {show_percent(count.peak_permille)} %")
+    if found := heaviest(session):
+        words.append(f"heaviest {found}")
     if session.minutes:
         words.append(f"meant for {session.minutes} minutes")
     if sheet and sheet.minutes:
