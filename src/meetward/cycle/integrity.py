@@ -64,19 +64,22 @@ def _group_faults(line: Line, group: SetGroup) -> Iterator[tuple[str, str, str]]
     for field, span in spans:
         if span is not None and span.low > span.high:
             yield field, f"The low end ({span.low}) is above the high end ({span.high}).", "Swap them."
-    for field, low, high in _ends(group.load):
+    for field, low, high in _ends(group.load, "load"):
         if low is not None and low > high:
             yield field, f"The low end ({low}) is above the high end ({high}).", "Swap them."
 
 
-def _ends(load: Load) -> Iterator[tuple[str, int | None, int]]:
+def _ends(load: Load, at: str) -> Iterator[tuple[str, int | None, int]]:
+    """The path of the low end of a load that stands ``at``, and both ends."""
     match load:
         case Percent(low, high, _):
-            yield "load.low_permille", low, high
-        case Kilos(low, high) | Pounds(low, high):
-            yield "load.low_dag" if isinstance(load, Kilos) else "load.low_clb", low, high
+            yield f"{at}.low_permille", low, high
+        case Kilos(low, high):
+            yield f"{at}.low_dag", low, high
+        case Pounds(low, high):
+            yield f"{at}.low_clb", low, high
         case ByCategory(men, women):
-            yield from _ends(men)
-            yield from _ends(women)
+            yield from _ends(men, f"{at}.men")
+            yield from _ends(women, f"{at}.women")
         case Effort(_, low, high):
-            yield "load.low_tenths", low, high
+            yield f"{at}.low_tenths", low, high

@@ -67,8 +67,14 @@ def from_json(body: bytes | str, *, source: str = "") -> Cycle | tuple[Problem, 
 
 
 def schema() -> dict[str, Any]:
-    """JSON Schema (2020-12) of the document that ``to_json`` writes."""
+    """JSON Schema (2020-12) of the document that ``to_json`` writes and ``from_json`` reads.
+
+    What no schema can say is left to ``from_json``: ends the wrong way round, reps for no movement. And a
+    schema calls 3.0 a whole number; here a whole number is written without a point.
+    """
     body = msgspec.json.schema(Package)
+    fields = body["$defs"]["Package"]["properties"]
+    fields["format"]["const"], fields["version"]["const"] = FORMAT, FORMAT_VERSION
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "$id": SCHEMA_ID,
