@@ -112,6 +112,39 @@ def test_any_values_in_the_fields(kind, fields, over):
     assert catalogue.find("our rock") or catalogue.clashes
 
 
+def damaged_entry(rng: random.Random, number: int) -> str:
+    """An entry of its own with one to three fields that say something else than they should."""
+    lines = ALONE.replace("shelf_squat", f"z{number}").replace("Shelf", f"Z{number}").split("\n")
+    fields = [at for at, line in enumerate(lines) if re.fullmatch(r"\w+ = [^\[{].*[^,\[{(]", line)]
+    for at in rng.sample(fields, rng.randint(1, 3)):
+        name = (
+            lines[at].split(" =")[0] if rng.random() < 0.8 else rng.choice(["x", "ident", "summry", "dose"])
+        )
+        lines[at] = f"{name} = {rng.choice(VALUES)}"
+    return "\n".join(lines)
+
+
+VALUES = (
+    '""', '"snatch"', '"bar"', '"' + "a" * 500 + '"', '"\\u0000"', '"\\U0001F3CB"', "''", "0", "-1", "1", "3",
+    "9223372036854775807", "99999999999999999999999", "1.5", "-0.0", "nan", "inf", "1e999", "true", "false",
+    "1979-05-27", "07:32:00", "1979-05-27T07:32:00Z", "[]", "[[]]", '["bar"]', '["bar", "bar"]', "[1, 2]",
+    '[""]', '[["bar"]]', "{}", "{ a = 1 }", '{ of = "snatch" }', '[{ of = "z1", low = 1 }]',
+    '[{ fault = "x", fix = "y" }]', '"jerk"', '"squat"', '"back_squat"', "0x7f",
+)  # fmt: skip
+
+
+def test_a_hundred_thousand_damaged_entries_are_read_or_told_with_their_place():
+    rng, refused = random.Random(20270320), 0
+    for start in range(0, 100_000, 200):
+        text = "".join(damaged_entry(rng, n) for n in range(start, start + 200))
+        catalogue, problems = read(KEPT, text)
+        assert "kept" in catalogue.movements
+        assert all(p.place.line > 0 or p.kind == "many problems" for p in problems), problems
+        refused += 201 - len(catalogue)
+
+    assert refused > 20_000
+
+
 # Hostile sizes. No clock: what takes squared time here takes minutes and would be noticed.
 @pytest.mark.parametrize(
     "text",

@@ -32,7 +32,7 @@ def failed_formulas(data: bytes) -> dict[str, list[Failed]]:
             if "xl/workbook.xml" in names:
                 return _in_xlsx(parts)
             return _in_ods(parts) if "content.xml" in names else {}
-    except (zipfile.BadZipFile, ElementTree.ParseError, KeyError, ValueError, OSError, NotImplementedError):
+    except Exception:  # damage shows as whatever the unpacker or the XML reader raises; cells are still read
         return {}
 
 
@@ -83,4 +83,5 @@ def _place(reference: str) -> tuple[int, int] | None:
     column = 0
     for one in letters.upper():
         column = column * 26 + ord(one) - ord("A") + 1
-    return int(reference[len(letters) :]) - 1, column - 1
+    row = int(reference[len(letters) :]) - 1
+    return (row, column - 1) if row >= 0 else None

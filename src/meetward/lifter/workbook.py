@@ -105,7 +105,7 @@ def sheets_of(data: bytes) -> list[SheetCells]:
             [None if cell == "" else cell for cell in row] for row in sheet.to_python(skip_empty_area=False)
         ]
         for row, column, text in errors.get(about.name, ()):
-            if row < len(rows) and column < len(rows[row]):
+            if 0 <= row < len(rows) and 0 <= column < len(rows[row]):
                 rows[row][column] = text
         merged = [(*first, *last) for first, last in sheet.merged_cell_ranges or ()]
         sheets.append(SheetCells(about.name, rows, merged, hidden))
