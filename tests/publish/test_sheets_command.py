@@ -103,6 +103,49 @@ def test_the_sheets_carry_kilos_names_and_dates(folder):
     assert "JoPenhale" in wall
 
 
+@pytest.mark.parametrize(("start", "code"), [("0001-01-01", 0), ("9999-12-06", 0), ("9999-12-31", 2)])
+def test_a_start_at_the_ends_of_the_calendar_is_kept_or_refused_in_words(folder, start, code):
+    (folder / "cycle.txt").write_text(CYCLE.replace("Meet: Eskmouth Spring Open, 2027-01-30\n", ""))
+    result = run("--out", "out", "--start", start, "--week", "3")
+
+    assert (result.exit_code, isinstance(result.exception, SystemExit)) == (code, bool(code))
+    assert ("Choose an earlier start" in result.stderr) is bool(code)
+
+
+def test_a_name_that_nobody_has_is_answered_with_the_first_names_of_a_large_squad(folder):
+    rows = "".join(f"Lifter {n};{60 + n % 40}\n" for n in range(500))
+    (folder / "squad.csv").write_text("Name;Snatch\n" + rows)
+    result = run("--out", "out", "--name", "Somebody")
+
+    assert result.exit_code == 2
+    assert "It has Lifter 0, Lifter 1, " in result.stderr
+    assert "and 460 more." in result.stderr
+
+
+def test_no_name_or_key_leads_out_of_the_folder(folder):
+    names = [
+        "../../x",
+        "..",
+        "/etc/passwd",
+        "a/b",
+        "C:\\x",
+        "CON",
+        "x" * 5_000,
+        "\x00",
+        ".hidden",
+        "~",
+        "%2e%2e",
+    ]
+    (folder / "squad.csv").write_text("Key;Name;Snatch\n" + "".join(f"{n};{n};70\n" for n in names))
+    run("--out", "out/deep", "--week", "3")
+
+    written = files(folder) - {"cycle.txt", "squad.csv"}
+    assert len(written) >= 2 * (len(names) - 1)
+    assert all(
+        re.fullmatch(r"out/deep/([A-Za-z0-9-]{1,60}/)?week-03[a-z0-9-]*\.pdf", name) for name in written
+    )
+
+
 def test_the_start_may_be_any_day_of_the_first_week_and_the_command_says_which_monday(folder):
     result = run("--out", "out", "--start", "2027-01-13", "--week", "2")
 

@@ -23,6 +23,7 @@ from .text_file import read_text
 
 MOST_PROBLEMS = 20
 MOST_FOLDERS = 60
+MOST_NAMES = 40
 
 File = Annotated[Path, typer.Argument(help="The cycle as text.", dir_okay=False, show_default=False)]
 
@@ -93,7 +94,12 @@ def _say_dates(cycle: Cycle, start: datetime | None, err: Console) -> None:
     if start is not None and start.date() != monday:
         err.print(f"Week 1 begins on Monday {monday}, the week of {start.date()}.")
     weeks = sum(1 for _ in cycle.weeks())
-    ends = monday + timedelta(weeks=weeks) - timedelta(days=1)
+    try:
+        ends = monday + timedelta(weeks=weeks, days=-1)
+    except OverflowError:
+        _stop(
+            f"From {monday} on, {_counted(weeks, 'week')} run beyond the year 9999. Choose an earlier start."
+        )
     if cycle.meet_on is not None and not ends - timedelta(days=6) <= cycle.meet_on <= ends:
         meet = cycle.meet or "The meet"
         err.print(
@@ -125,7 +131,9 @@ def _only(squad: tuple[Lifter, ...], name: str) -> tuple[Lifter, ...]:
     if not found:
         found = tuple(lifter for lifter in squad if wanted in lifter.name.casefold())
     if not found:
-        _stop(f"Nobody in the squad is called '{name}'. It has {', '.join(lifter.name for lifter in squad)}.")
+        names = [lifter.name for lifter in squad[:MOST_NAMES]]
+        more = f" and {len(squad) - MOST_NAMES} more" if len(squad) > MOST_NAMES else ""
+        _stop(f"Nobody in the squad is called '{name}'. It has {', '.join(names)}{more}.")
     return found
 
 
