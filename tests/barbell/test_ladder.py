@@ -232,6 +232,16 @@ def test_every_ladder_with_full_kits(name, second_lift):
             assert step.reps == (custom if step.plan.discs else 5)
 
 
+@pytest.mark.parametrize("kg", range(200, 341, 5))
+def test_no_jump_to_a_heavy_weight_is_longer_than_60_kg(kg):
+    kit = BarAndDiscs(
+        2000, 0, (Disc(2500, 7), Disc(2000, 1), Disc(1500, 1), Disc(1000, 1), Disc(500, 1), Disc(250, 1))
+    )
+    steps = [step.dag for step in ladder(kit, kg * 100).steps[1:]] + [kg * 100]
+
+    assert max(other - one for one, other in pairwise(steps)) <= 6000
+
+
 @pytest.mark.parametrize("name", FULL_KITS)
 def test_there_are_few_steps_when_the_work_weight_is_under_twice_the_bar(name):
     kit = FULL_KITS[name]

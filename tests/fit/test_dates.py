@@ -31,6 +31,12 @@ def test_weeks_are_counted_back_from_the_meet():
     assert first_monday(plan(12, meet_week=11, meet_on=date(2027, 3, 20))) == date(2027, 1, 4)
 
 
+def test_of_two_meet_weeks_the_last_is_the_week_of_the_meet():
+    weeks = tuple(Week((EMPTY,), "meet" if number in (4, 8) else "load") for number in range(1, 9))
+
+    assert first_monday(Cycle((Phase(weeks),), meet_on=date(2027, 3, 20))) == date(2027, 1, 25)
+
+
 def test_a_start_goes_before_a_meet_and_without_both_there_are_no_dates():
     both = plan(12, starts_on=date(2027, 1, 4), meet_on=date(2027, 3, 20))
 

@@ -95,6 +95,16 @@ def test_ladders_climb_to_the_first_work_set_and_the_second_lift_starts_half_way
     assert plank.ladder is None
 
 
+def test_the_ladder_to_a_range_leads_to_its_low_end():
+    who = lifter(snatch=100)
+    ranged, single = (
+        day_sheet(cycle((session(line("snatch", sets(3, 2, load=load))),)), 1, 1, who, CATALOGUE)
+        for load in (percent(70, 90), percent(70))
+    )
+
+    assert ranged.segments[0].lines[0].ladder.steps == single.segments[0].lines[0].ladder.steps
+
+
 def test_sequences_are_spelt_out_and_between_set_work_has_its_drill(sheet):
     sequence = sheet.segments[0].lines[0]
     between = sheet.segments[1].lines[0].between

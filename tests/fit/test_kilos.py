@@ -1,5 +1,7 @@
 """A written load as kilos for one lifter, with its reason."""
 
+from fractions import Fraction
+
 import msgspec
 import pytest
 from hypothesis import given
@@ -21,6 +23,7 @@ from meetward.cycle.load import (
 )
 from meetward.fit.kilos import WORK_UP, Weight, kilos
 from meetward.fit.standing import Standings
+from meetward.fit.targets import target
 from meetward.problem import Place
 from tests.fit.people import BARE_KIT, HOME_KIT, lifter, lifters, lines
 from tests.workload.small import CATALOGUE, line, percent, sets
@@ -252,6 +255,30 @@ def test_a_best_that_nobody_lifts_is_no_best(best_kg):
 
     assert done.high_dag is None
     assert [p.kind for p in done.problems] == ["no best"]
+
+
+@pytest.mark.parametrize(("best_kg", "dag"), [(27, 2_000), (27.5, 2_050), (26, 1_950)])
+def test_dumbbells_go_to_the_nearest_half_kilo_a_tie_to_the_lighter(best_kg, dag):
+    # 75 % of 27 kg is 20.25 kg, of 27.5 kg 20.625 kg, of 26 kg 19.5 kg.
+    assert weigh("dumbbell_press", percent(75), lifter(dumbbell_press=best_kg)).high_dag == dag
+
+
+def test_who_has_no_category_takes_the_lighter_weight_also_where_that_is_the_mens():
+    load = ByCategory(Kilos(3_000, 3_000), Pounds(10_000, 10_000))
+
+    assert weigh("back_squat", load, lifter(category=None)).high_dag == 3_000
+    assert weigh("back_squat", load, lifter(category="women")).high_dag == 4_500  # 100 lb is 45.36 kg
+
+
+@given(st.integers(1, 100_000), st.integers(0, 5_000))
+def test_pounds_of_a_range_lie_within_it_to_a_hundredth_of_a_gram(clb, more):
+    # 1 lb is 0.45359237 kg by definition, so 1 clb is 453.59237 millidag.
+    one = line("back_squat", sets(1, 5, load=Pounds(clb, clb + more + 1)))
+    aim = target(one.groups[0], one, CATALOGUE, None)
+    low, high = (Fraction(45_359_237, 100_000) * end for end in (clb, clb + more + 1))
+
+    assert low <= aim.low < low + 1
+    assert high - 1 < aim.high <= high
 
 
 def test_a_dumbbell_is_never_rounded_to_nothing():

@@ -94,6 +94,42 @@ def test_customary_rests_grow_with_intensity_and_come_from_the_family():
     assert seconds(line("snatch", sets(2, 1, load=percent(85)))) < other
 
 
+def test_a_range_of_rest_counts_its_middle():
+    done = seconds(line("snatch", sets(3, 1, load=percent(70), rest_s=Span(60, 120))))
+
+    assert done == pytest.approx(3 * 18 + 2 * 90)
+
+
+def test_a_drop_set_follows_without_a_rest():
+    first = sets(1, 5, load=percent(70), rest_s=Span(120, 120))
+    drop = sets(1, 5, load=percent(60), drop=True)
+
+    assert seconds(line("back_squat", first, drop)) == pytest.approx(2 * (15 + 5 * 3))
+
+
+def test_a_whole_session_by_the_customs_as_on_paper():
+    """In figures, so that a changed custom is seen: it moves everybody's minutes."""
+    plan = session(
+        line("snatch", sets(2, 2, load=percent(70)), sets(1, 1, load=percent(80))),
+        line("snatch_pull", sets(2, 3, load=percent(100))),
+    )
+    ladders = 6 * (15 + 9 + 45) + 3 * (15 + 9 + 45)
+    snatch = 2 * (15 + 6 + 120) + (15 + 3)
+    pull = (15 + 9 + 150) + (15 + 9)
+
+    done = session_minutes(plan, CATALOGUE)
+
+    assert done.minutes * 60 == pytest.approx(ladders + snatch + pull + 2 * 75)
+    assert done.low_minutes == pytest.approx(0.85 * done.minutes)
+    assert done.high_minutes == pytest.approx(1.2 * done.minutes)
+
+
+def test_a_change_of_weight_takes_40_seconds():
+    groups = [sets(1, 1, load=percent(p), rest_s=Span(10, 10)) for p in (70, 75)]
+
+    assert seconds(line("snatch", *groups)) == pytest.approx(2 * 18 + 40)
+
+
 def test_ladders_are_counted_and_a_customary_one_stands_where_none_is_known():
     plan = session(
         line("snatch", sets(3, 2, load=percent(70))), line("back_squat", sets(3, 5, load=percent(70)))

@@ -193,6 +193,28 @@ def test_loads_for_men_and_women_and_for_nobody_in_particular():
     assert done.high_dag().tolist() == [[6_000], [4_000], [4_000]]
 
 
+def test_the_low_end_of_a_narrow_range_is_never_above_the_high_end():
+    # Steps of 2.5 kg: 71 to 72 % of 86 kg is 61.06 to 61.92 kg, nearest 60 and at or under 60;
+    # 72.5 to 72.6 % of 85 kg is 61.63 to 61.71 kg, nearest 62.5, at or under 60.
+    plan = cycle((session(line("snatch", sets(1, 1, load=percent(72.5, 72.6)))),))
+    arrays = compile_cycle(plan, CATALOGUE)
+
+    done = squad_kilos(arrays, squad_of([lifter(snatch=85)], arrays.references, CATALOGUE))
+
+    assert (done.low_dag().tolist(), done.high_dag().tolist()) == ([[6_000]], [[6_000]])
+
+
+@pytest.mark.parametrize(("count", "dags"), [(1, [8_500]), (2, [6_500, 8_500]), (3, [6_500, 7_500, 8_500])])
+def test_climbing_sets_end_at_the_top_and_a_single_one_is_the_top(count, dags):
+    # From 77.5 % of the top: 65.9 kg, nearest 65; the middle is 75.4 kg, nearest 75.
+    climb = sets(count, 1, load=Percent(None, 850), climbing=True)
+    arrays = compile_cycle(cycle((session(line("snatch", climb)),)), CATALOGUE)
+
+    done = squad_kilos(arrays, squad_of([lifter(snatch=100)], arrays.references, CATALOGUE))
+
+    assert done.high_dag().tolist() == [dags]
+
+
 def test_nobody_and_nothing():
     arrays = compile_cycle(cycle(()), CATALOGUE)
 

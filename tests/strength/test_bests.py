@@ -58,6 +58,12 @@ def test_a_set_heavier_than_the_single_shows_that_the_single_is_out_of_date():
     assert best.low_dag > 14_000
 
 
+def test_a_set_no_heavier_than_the_single_leaves_the_single_as_it_is():
+    best = known("back_squat", Best("back_squat", 13_000, reps=3), Best("back_squat", 13_000))
+
+    assert (best.dag, best.best.reps) == (13_000, 1)
+
+
 def test_of_several_sets_the_one_of_fewest_reps_counts():
     best = known("back_squat", Best("back_squat", 12_000, reps=10), Best("back_squat", 14_000, reps=3))
 

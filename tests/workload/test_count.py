@@ -101,6 +101,7 @@ def test_a_complex_counts_every_movement_made():
         (SetGroup(Span(3, 5), (Reps(2, 3),), percent(70)), 10),
         (SetGroup(Span(2, 3), (Reps(2, 3),), percent(70)), 6.25),
         (SetGroup(Span(3, 3), (Reps(5, 5, or_more=True),), percent(70)), 15),
+        (SetGroup(Span(3, 3), (Reps(5, 8, or_more=True),), percent(70)), 15),
         (SetGroup(None, (Reps(1, 1),), percent(75), every_s=60, within_s=600), 10),
         (SetGroup(Span(2, 2), (None,), percent(75), cluster=(1, 1, 1)), 6),
         (sets(3, 4, load=percent(60), per_side=True), 24),
@@ -139,7 +140,15 @@ def test_an_unknown_movement_counts_nothing_and_is_named_with_its_place():
     assert "Sntach" in said[0].reason
 
 
-@pytest.mark.parametrize("load", [Kilos(8000, 8000), Effort("rpe", 80, 80), percent(85, of=Of("top"))])
+@pytest.mark.parametrize(
+    "load",
+    [
+        Kilos(8000, 8000),
+        Effort("rpe", 80, 80),
+        percent(85, of=Of("top")),
+        percent(85, of=Of("rep max", reps=3)),
+    ],
+)
 def test_a_load_that_is_no_share_of_a_best_is_counted_but_not_rated(load):
     done = count_line(line("snatch", sets(5, 2, load=load)), CATALOGUE)
 
