@@ -162,6 +162,10 @@ def test_every_name_of_the_catalogue_can_head_a_column(movement):
         ("Snatch est", "best snatch, estimated"),
         ("C&J date", "day of the best clean and jerk"),
         ("Total", "computed from the others"),
+        ("BW (lbs)", "bodyweight, in lb"),
+        ("Bodyweight kg", "bodyweight, in kg"),
+        ("Snatch Jan 2026 (lb)", "best snatch, in lb, of Jan 2026"),
+        ("Goal snatch Jan", "no best of today by its heading"),
     ],
 )
 def test_what_a_column_is_taken_for_in_words(heading, means):

@@ -39,6 +39,7 @@ class Sheet(NamedTuple):
     name : of the sheet in a workbook; empty for text.
     merged : as in `meetward.lifter.workbook.SheetCells`.
     turned : rows and columns are exchanged, since the lifters stood side by side.
+    delimiter : between the cells of a text; empty for a workbook.
     """
 
     name: str
@@ -47,6 +48,7 @@ class Sheet(NamedTuple):
     hidden: bool = False
     doubts: tuple[Doubt, ...] = ()
     turned: bool = False
+    delimiter: str = ""
 
 
 class Opened(NamedTuple):
@@ -134,8 +136,8 @@ def _rows(text: str, delimiter: str) -> Sheet:
         )
         if not rows:
             doubt = Doubt("not a sheet", "The file has no rows and cells.", "Save it as CSV or XLSX.", "stop")
-        return _bounded(rows, doubt)
-    return _bounded(rows)
+        return _bounded(rows, delimiter, doubt)
+    return _bounded(rows, delimiter)
 
 
 def _lenient(text: str, delimiter: str, in_the_middle: bool) -> list[list[Cell]]:
@@ -159,9 +161,9 @@ def _parsed(text: str, delimiter: str, quoting: Literal[0, 3], *, strict: bool) 
     ]
 
 
-def _bounded(rows: list[list[Cell]], *doubts: Doubt) -> Sheet:
+def _bounded(rows: list[list[Cell]], delimiter: str, *doubts: Doubt) -> Sheet:
     if sum(map(len, rows)) <= MOST_CELLS:
-        return Sheet("", rows, doubts=doubts)
+        return Sheet("", rows, doubts=doubts, delimiter=delimiter)
     return Sheet(
         "",
         [],

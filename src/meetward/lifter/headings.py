@@ -6,6 +6,7 @@ taken: it is left out and said, with the name it may have meant.
 
 import re
 import unicodedata
+from datetime import date
 from typing import Literal
 
 import msgspec
@@ -13,6 +14,7 @@ import msgspec
 from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.bests import BestKind
 from meetward.lifter.cell import Cell, number_of, words_of
+from meetward.lifter.dates import find_date
 from meetward.lifter.weights import Unit
 
 Role = Literal[
@@ -121,6 +123,8 @@ _PLAIN_BEST = re.compile(
     r"all time|lifetime|record|load|weight|result|s|the|of|my|training|gym)\b|\bsingle$"
 )
 _SIGNS = re.compile(r"[^\w+%#]+")
+_ANY_DAY = date(2000, 1, 1)
+"""Only whether a heading names a day is asked here; which one it is depends on today."""
 
 
 _MEANS: dict[Role, str] = {
@@ -137,6 +141,7 @@ class Column(msgspec.Struct, frozen=True):
     heading : as written; empty where the sheet had none.
     lift, reps : for a best and what belongs to one.
     unit : of its weights, where the heading names one.
+    dated : the day of its bests in the heading's words ("Snatch Jan 2026"); empty where it names none.
     ignored : why it is left out, in a sentence; empty for a column that is read.
     """
 
@@ -147,6 +152,7 @@ class Column(msgspec.Struct, frozen=True):
     reps: int = 1
     kind: BestKind | None = None
     unit: Unit | None = None
+    dated: str = ""
     ignored: str = ""
 
     @property
@@ -159,15 +165,17 @@ class Column(msgspec.Struct, frozen=True):
         """What it is taken for, in words: "best front squat, 3 reps, in kg"."""
         if self.ignored:
             return self.ignored
-        if not self.lift:
-            return self.role
-        words = [f"{_MEANS.get(self.role, self.role)} {self.lift.replace('_', ' ')}"]
+        words = [_MEANS.get(self.role, self.role)]
+        if self.lift:
+            words[0] += f" {self.lift.replace('_', ' ')}"
         if self.reps > 1:
             words.append(f"{self.reps} reps")
         if self.kind:
             words.append(self.kind)
         if self.unit:
             words.append(f"in {self.unit}")
+        if self.dated:
+            words.append(f"of {self.dated}")
         return ", ".join(words)
 
 
@@ -186,6 +194,28 @@ def read_heading(cell: Cell, at: int, catalogue: Catalogue) -> Column | None:
     heading = " ".join(words_of(cell).split())
     if not heading or len(heading) > LONGEST_HEADING or number_of(heading) is not None:
         return None
+    return _undated(heading, at, catalogue) or _dated(heading, at, catalogue)
+
+
+def names_people(cell: Cell) -> bool:
+    """Whether a cell is a heading over names ("Athlete", "Surname") and so never a name."""
+    text = words_of(cell) if isinstance(cell, str) else ""
+    return len(text) <= LONGEST_HEADING and _NAMES.get(_plain(text)) in ("name", "first name", "surname")
+
+
+def _dated(heading: str, at: int, catalogue: Catalogue) -> Column | None:
+    """The column of a heading that names a day beside the lift ("Snatch Jan 2026")."""
+    found = find_date(heading, _ANY_DAY)
+    if found is None:
+        return None
+    rest = " ".join(f"{heading[: found.start]} {heading[found.end :]}".split())
+    column = _undated(rest, at, catalogue) if rest else None
+    if column is None or column.role not in ("best", ""):
+        return None
+    return msgspec.structs.replace(column, heading=heading, dated=heading[found.start : found.end])
+
+
+def _undated(heading: str, at: int, catalogue: Catalogue) -> Column | None:
     unit = _unit(heading)
     text = _plain(_UNIT.sub(" ", heading))
     if role := _NAMES.get(text) or _NAMES.get(_plain(heading)):

@@ -19,12 +19,20 @@ _MIDDLE_DAG = {
     "front_squat": 19_000,
     "back_squat": 22_000,
 }
+_HARDLY_DAG = 40_000
+"""In any lift of the training room, such as a squat or a pull; a judgement, no source."""
 _ENOUGH = 3
 
 
 def lifter_doubts(draft: Draft) -> Iterator[tuple[str, Doubt]]:
     """Doubts about one lifter, each with the lift or "bodyweight" it is about."""
-    best = {b.lift: b.dag for _, b in draft.bests if b.reps == 1}
+    best: dict[str, int] = {}
+    for _, one in draft.bests:
+        if one.reps == 1:
+            best[one.lift] = max(one.dag, best.get(one.lift, 0))
+    for lift in sorted({b.lift for _, b in draft.bests if b.dag > _HARDLY_DAG} - _RECORD_DAG.keys()):
+        message = f"More than {show_kg(_HARDLY_DAG)} kg has hardly ever been lifted without special clothing."
+        yield lift, Doubt("hardly ever lifted", message, "Check the figure, and whether it is in pounds.")
     snatch, clean_and_jerk = best.get("snatch"), best.get("clean_and_jerk")
     if snatch and clean_and_jerk and snatch > clean_and_jerk:
         yield (

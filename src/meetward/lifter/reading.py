@@ -15,15 +15,17 @@ from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.bests import in_order
 from meetward.lifter.cell import Cell, Doubt, is_blank, words_of
 from meetward.lifter.dates import month_first
-from meetward.lifter.grid import Opened, Sheet, open_sheets
-from meetward.lifter.headings import UNKNOWN, Column, letter, near_lift
+from meetward.lifter.file_problems import file_problems, nothing_found
+from meetward.lifter.grid import Sheet, open_sheets
+from meetward.lifter.heading_doubts import heading_doubts, lost_unit
+from meetward.lifter.headings import Column, letter, names_people
 from meetward.lifter.kit import STOCK_DISCS, bar_for, kit_of
 from meetward.lifter.plausible import lifter_doubts, pounds_suspected
 from meetward.lifter.profile import Category, Lifter
 from meetward.lifter.profile_cells import category_of, unit_of
-from meetward.lifter.rowkinds import headings_again, kind_of_row
+from meetward.lifter.rowkinds import headings_again, kind_of_row, over_headings, without_bests
 from meetward.lifter.rows import Draft, RowReader
-from meetward.lifter.table import Table, squad_in
+from meetward.lifter.table import NAMES, Table, squad_in
 from meetward.problem import Place, Problem
 
 MOST_LIFTERS = 20_000
@@ -58,11 +60,11 @@ def read_squad(data: bytes, *, name: str, catalogue: Catalogue, today: date) -> 
     opened = open_sheets(data)
     tables = [squad for sheet in opened.sheets if (squad := squad_in(sheet, catalogue)) is not None]
     if not tables:
-        return SquadReading((), (*_file_problems(name, opened.doubts), *_nothing_found(name, opened)))
+        return SquadReading((), (*file_problems(name, opened.doubts), *nothing_found(name, opened)))
     # The best understood one; of equals one that is not hidden, then the longer one.
     sheet, table = max(tables, key=lambda pair: (pair[1].score, not pair[0].hidden, len(pair[0].rows)))
     reading = _Reading(name, sheet, catalogue, today)
-    reading.problems += _file_problems(name, (*opened.doubts, *sheet.doubts))
+    reading.problems += file_problems(name, (*opened.doubts, *sheet.doubts))
     others = [other.name for other, _ in tables if other.name != sheet.name]
     if others:
         said = ", ".join(f"'{other}'" for other in others)
@@ -99,20 +101,34 @@ class _Reading:
         """Read all rows below the headings; further rows of headings begin a new table."""
         reader = self._headed(table)
         group: Category | None = None
-        for at, row in enumerate(self.sheet.rows[table.heading_row + 1 :], start=table.heading_row + 1):
+        for at, row in enumerate(self.sheet.rows):
+            if at <= reader.table.heading_row:
+                continue
             if len(self.drafts) >= MOST_LIFTERS:
                 message = f"Only the first {MOST_LIFTERS} lifters are read."
                 self.about_row(at, "too many rows", message, "Split the file.", "stop")
                 break
-            kind = kind_of_row(row, self.sheet.rows[reader.table.heading_row], reader.table)
+            kind = kind_of_row(row, self.sheet.rows[reader.table.heading_row], reader.table, self.catalogue)
             if kind.kind == "blank":
                 continue
-            if kind.kind == "headings":
-                again = headings_again(row, at, reader.table, self.sheet, self.catalogue)
+            if kind.kind in ("headings", "maybe headings"):
+                sure = kind.kind == "headings"
+                if sure and over_headings(row, reader.table) and self._headings_follow(at, reader.table):
+                    continue  # the upper one of two rows
+                again = headings_again(row, at, reader.table, self.sheet, self.catalogue, sure=sure)
                 if again is not None:
-                    reader = self._headed(again) if again is not reader.table else reader
-                    group = None
+                    reader = self._again(again, reader)
+                    group = next(filter(None, map(category_of, map(words_of, row))), None) if sure else None
                     continue
+            elif kind.kind == "lift as title":
+                if not self._headings_follow(at, reader.table):
+                    self.about_row(at, kind.kind, kind.told, kind.repair, "stop")
+                    closed = without_bests(reader.table, f"stands below '{kind.said}'")
+                    reader = RowReader(closed, self.catalogue, self.today, self.month_first)
+                continue
+            elif kind.kind == "heading as name":
+                self.about_row(at, kind.kind, kind.told, kind.repair, "stop")
+                continue
             elif kind.kind == "units":
                 reader.column_units = {c: unit for c, cell in enumerate(row) if (unit := unit_of(cell))}
                 continue
@@ -123,6 +139,7 @@ class _Reading:
                     told += f" The rows below are read as {group}." if group else ""
                 self.about_row(at, kind.kind, told, kind.repair)
                 continue
+            row = self._in_place(at, row, reader.table)
             draft = reader.read(row)
             if draft.category is None:
                 draft.category = group
@@ -190,23 +207,53 @@ class _Reading:
         self.problems.append(Problem(Place(source=self.source), kind, message, repair, severity="look"))
 
     def _headed(self, table: Table) -> RowReader:
-        """Take over a row of headings: list its columns, tell those that are nearly a lift."""
+        """Take over a row of headings: list its columns, tell what is to be said about them."""
         for column in table.columns:
-            if not column.heading:
-                continue
-            self._list(column)
-            if column.ignored != UNKNOWN or not self._filled(column, table):
-                continue
-            if near := near_lift(column.heading, self.catalogue):
-                message = f"'{column.heading}' is not in the catalogue, so the column is not read."
-                doubt = Doubt("unknown column", message, f"If it is {near}, write that.", "stop")
-                self.about_cell(table.heading_row, column, doubt, column.heading)
+            if column.heading:
+                self._list(column)
+        for column, doubt in heading_doubts(table, self.sheet, self.catalogue):
+            self.about_cell(table.heading_row, column, doubt, column.heading)
         return RowReader(table, self.catalogue, self.today, self.month_first)
 
-    def _filled(self, column: Column, table: Table) -> bool:
-        """Whether any cell stands below a heading."""
-        below = self.sheet.rows[table.heading_row + 1 :]
-        return any(column.at < len(row) and not is_blank(row[column.at]) for row in below)
+    def _again(self, table: Table, reader: RowReader) -> RowReader:
+        """Take over a further row of headings; the same ones repeated change nothing."""
+        if table is reader.table:
+            return reader
+        if lost_unit(table, reader.table, "lb" in reader.column_units.values()):
+            message = "These headings name no unit, so kilos are read, although those above are in pounds."
+            self.about_row(
+                table.heading_row, "unit not repeated", message, "Write '(kg)' or '(lb)' into them."
+            )
+        name = next(table.all(*NAMES), None)
+        if name is not None and name.heading and not names_people(name.heading):
+            message = f"The row names lifts, so it is read as headings, and '{name.heading}' as no lifter."
+            self.about_row(table.heading_row, "read as headings", message, "Write 'Name' over the names.")
+        return self._headed(table)
+
+    def _headings_follow(self, at: int, table: Table) -> bool:
+        """Whether the next filled row after ``at`` is headings."""
+        for row in self.sheet.rows[at + 1 : at + 5]:
+            kind = kind_of_row(row, self.sheet.rows[table.heading_row], table, self.catalogue).kind
+            if kind != "blank":
+                return kind == "headings"
+        return False
+
+    def _in_place(self, at: int, row: list[Cell], table: Table) -> list[Cell]:
+        """The row, without what commas inside a name or a number have moved to the right."""
+        width = max(len(self.sheet.rows[n]) for n in (table.heading_row - 1, table.heading_row) if n >= 0)
+        filled = max((n + 1 for n, cell in enumerate(row) if not is_blank(cell)), default=0)
+        if self.sheet.delimiter != "," or filled <= width:
+            return row
+        self.about_row(
+            at,
+            "moved cells",
+            f"The row has {filled} cells and the headings {width}: a comma inside a name or a number has "
+            "moved them, so only the name is read.",
+            "Put quotation marks around it, write decimal points, or save the sheet with semicolons.",
+            "stop",
+        )
+        last = max((column.at for column in table.all("key", *NAMES)), default=0)
+        return row[: last + 1]
 
     def _list(self, column: Column) -> bool:
         """Whether the column is a new one in the lists of columns."""
@@ -228,6 +275,11 @@ class _Reading:
                 )
 
     def _take(self, at: int, draft: Draft, table: Table) -> None:
+        if not draft.name and (above := self._merged_above(at, table)) is not None:
+            above.add(draft)
+            message = f"The name '{above.name}' is merged over this row too, so its bests are theirs."
+            self.about_row(at, "merged name", message, "Nothing, if that is right.")
+            return
         if not draft.name:
             draft.name = f"No name, {self.line(at)}"
             self.about_row(
@@ -251,6 +303,14 @@ class _Reading:
                 cell = self.sheet.rows[at][column.at]
                 self.about_cell(at, column, doubt, words_of(cell))
         self.drafts.append((at, draft))
+
+    def _merged_above(self, at: int, table: Table) -> Draft | None:
+        """The lifter whose name is merged over a row that has none."""
+        names = {column.at for column in table.all(*NAMES)}
+        for top, first, bottom, last in self.sheet.merged:
+            if top < at <= bottom and any(first <= name <= last for name in names):
+                return next((draft for row, draft in self.drafts if row == top), None)
+        return None
 
     def _about_squad(self) -> None:
         drafts = [draft for _, draft in self.drafts]
@@ -343,25 +403,3 @@ def _lifter(key: str, draft: Draft) -> Lifter:
 
 def _lifters(number: int) -> str:
     return "1 lifter" if number == 1 else f"{number} lifters"
-
-
-def _file_problems(name: str, doubts: Sequence[Doubt]) -> list[Problem]:
-    return [Problem(Place(source=name), d.kind, d.message, d.repair, severity=d.severity) for d in doubts]
-
-
-def _nothing_found(name: str, opened: Opened) -> list[Problem]:
-    """Why there is no squad, where the file itself could be opened."""
-    if not opened.sheets:
-        return []
-    if not any(not is_blank(cell) for sheet in opened.sheets for row in sheet.rows for cell in row):
-        return [
-            Problem(Place(source=name), "empty file", "The file has no cells.", "Export the sheet again.")
-        ]
-    return [
-        Problem(
-            Place(source=name),
-            "no headings",
-            "No row of headings was found in the first rows; a squad needs a column of names and a lift.",
-            "Put a row such as 'Name, Snatch, Clean and jerk' above the lifters.",
-        )
-    ]

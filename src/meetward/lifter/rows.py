@@ -1,5 +1,6 @@
 """One row of a squad's sheet: everything in it that can be read, and what is to be said about the rest."""
 
+import re
 from collections.abc import Callable, Sequence
 from datetime import date
 from typing import Any
@@ -16,7 +17,7 @@ from meetward.lifter.kit import read_bar, read_collars, read_discs
 from meetward.lifter.profile import Category
 from meetward.lifter.profile_cells import category_of, minutes_of, unit_of
 from meetward.lifter.table import Table
-from meetward.lifter.weights import MOST_REPS, Unit, WeightRead, read_weight
+from meetward.lifter.weights import BOTH_UNITS_SLACK_DAG, MOST_REPS, Unit, WeightRead, read_weight
 
 _KINDS: dict[str, BestKind] = {
     "tested": "tested", "test": "tested", "lifted": "tested", "competition": "tested", "comp": "tested",
@@ -26,6 +27,7 @@ _KINDS: dict[str, BestKind] = {
     "e1rm": "estimated", "stated": "stated", "said": "stated", "told": "stated", "guess": "stated",
     "unknown": "stated",
 }  # fmt: skip
+_LIKE_A_DAY = re.compile(r"(?:0?[1-9]|[12]\d|3[01])\.(?:0[1-9]|1[0-2])", re.ASCII)
 _WORDS = ("notes", "key")
 """Columns whose cells are kept as they are."""
 
@@ -111,6 +113,7 @@ class RowReader:
                     draft.told.append(Told(column, error, words_of(cell)))
         if self.table.long:
             self._one_best(row, row_unit, draft)
+        self._in_both_units(row, draft)
         self._names(row, draft)
         return draft
 
@@ -135,7 +138,14 @@ class RowReader:
         """A weight, and whether its unit was nowhere said."""
         said = column.unit or self.column_units.get(column.at) or row_unit or self.table.unit
         read = read_weight(cell, self.today, unit=said or "kg", month_first=self.month_first)
-        return read, said is None and read.unit is None
+        bare = said is None and read.unit is None
+        if bare and column.role == "best" and isinstance(cell, str) and _LIKE_A_DAY.fullmatch(words_of(cell)):
+            message = f"'{words_of(cell)}' is read as kilos, but it looks like a day."
+            doubt = Doubt(
+                "weight or day", message, "Write the weight with its unit, or the day where days go."
+            )
+            read = read._replace(doubts=(*read.doubts, doubt))
+        return read, bare
 
     def _best(
         self, row: Sequence[Cell], column: Column, cell: Cell, row_unit: Unit | None, draft: Draft
@@ -153,11 +163,35 @@ class RowReader:
             self._tell(draft, column, cell, Doubt("reps", message, "Keep one number of reps in a column."))
         on, kind, note = self._beside(row, column, read, draft)
         # A day of its own says that it was lifted then; without one somebody only says so.
+        if on is None and column.dated:
+            dated = read_date(column.dated, self.today, month_first=self.month_first)
+            self._tell(draft, column, cell, *dated.doubts)
+            on, note = dated.on, "; ".join(filter(None, (note, dated.note)))
         kind = kind or column.kind or ("tested" if on is not None and reps == 1 else "stated")
         draft.bests.append((column, Best(column.lift, read.dag, on, kind, reps, note)))
         if bare:
             draft.bare.add(column.lift)
         draft.units.add(read.unit or column.unit or row_unit or self.table.unit or "kg")
+
+    def _in_both_units(self, row: Sequence[Cell], draft: Draft) -> None:
+        """Keep one of a best in kilos and the same one in pounds; tell two that are not the same."""
+        for pounds, best in [pair for pair in draft.bests if pair[0].unit == "lb"]:
+            same = [
+                other
+                for kilos, other in draft.bests
+                if kilos.unit == "kg"
+                and (kilos.role, kilos.kind, kilos.dated) == ("best", pounds.kind, pounds.dated)
+                and (other.lift, other.reps, other.on) == (best.lift, best.reps, best.on)
+            ]
+            if not same:
+                continue
+            if abs(same[0].dag - best.dag) <= BOTH_UNITS_SLACK_DAG:
+                draft.bests.remove((pounds, best))
+            else:
+                message = "The column in kilos and the one in pounds do not say the same; both are kept."
+                self._tell(
+                    draft, pounds, _at(row, pounds), Doubt("two weights", message, "Keep the right one.")
+                )
 
     def _beside(
         self, row: Sequence[Cell], column: Column, read: WeightRead, draft: Draft

@@ -4,6 +4,7 @@ Titles above the headings, two rows of headings with merged cells, a row of unit
 without a heading are all usual.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from datetime import date
 from itertools import zip_longest
@@ -15,17 +16,26 @@ from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.cell import Cell, is_blank, number_of, words_of
 from meetward.lifter.grid import Sheet
 from meetward.lifter.headings import LONGEST_HEADING, UNKNOWN, Column, Role, heading_unit, read_heading
+from meetward.lifter.profile_cells import unit_of
 from meetward.lifter.weights import Unit
 
 _ROWS_LOOKED_AT = 60
+_MOST_COUNTED = 12
+"""Up to here a bare number under a lift may count attempts, months or weeks."""
+_LIKE_A_WEIGHT = re.compile(
+    r"~?\d{2,3}(?:[.,]\d+)?(?!\d| ?(?:%|rm\b|reps?\b|st\b|nd\b|rd\b|th\b|[-/.]\d))", re.IGNORECASE
+)
 _SURE = 4  # names and something else
 _MOST_COLUMNS = 400
-_NAMES: tuple[Role, ...] = ("name", "first name", "surname", "key")
+NAMES: tuple[Role, ...] = ("name", "first name", "surname")
+_NAMES: tuple[Role, ...] = (*NAMES, "key")
 _ONCE: tuple[Role, ...] = (
     "key", "name", "first name", "surname", "category", "born", "age", "bodyweight", "bar", "discs",
     "collars", "days",
     "minutes", "unit", "shown in", "lift", "load", "reps",
 )  # fmt: skip
+PART = "what stands below its heading is not understood"
+BESIDE = "stands in a second table beside the first"
 _OF_A_BEST: tuple[Role, ...] = ("best date", "best kind", "best note")
 
 
@@ -63,7 +73,7 @@ def find_table(sheet: Sheet, catalogue: Catalogue) -> Table | None:
     """The first row that reads like headings of a squad, else the row that does most; None when none does.
 
     The first, since a sheet may hold several tables below one another. Where the row below reads better
-    still, it is the second row of headings.
+    still, or begins like a second row of headings, it is that.
     """
     best: Table | None = None
     for row in range(min(len(sheet.rows), _ROWS_LOOKED_AT)):
@@ -72,7 +82,38 @@ def find_table(sheet: Sheet, catalogue: Catalogue) -> Table | None:
             break
         if table is not None and (best is None or table.score > best.score):
             best = table
-    return best
+    return with_second_row(sheet, best, catalogue) if best is not None else None
+
+
+def with_second_row(sheet: Sheet, table: Table, catalogue: Catalogue) -> Table:
+    """The table with the second row of its headings, where the row below them is no lifter but reads as one.
+
+    In such a row stand days, weeks, shares or words under the lifts and nothing under the names.
+    """
+    row = table.heading_row + 1
+    if row >= len(sheet.rows) or not _second_row(sheet.rows[row], table):
+        return table
+    whole = table_at(sheet, row, catalogue, second=True)
+    # What is lost by the second row is told; it does not make the sheet less of a squad.
+    return table if whole is None else whole._replace(score=max(whole.score, table.score))
+
+
+def _second_row(row: Sequence[Cell], table: Table) -> bool:
+    names = [column.at for column in table.all(*_NAMES)]
+    filled = [(at, cell) for at, cell in enumerate(row) if not is_blank(cell)]
+    first_best = next((column.at for column in table.all("best")), None)
+    if first_best is None or not filled or any(at in names for at, _ in filled):
+        return False
+    if all(unit_of(cell) for _, cell in filled):
+        return False  # a row of units below the headings
+    return any(at >= first_best for at, _ in filled) and not any(is_weight(cell) for _, cell in filled)
+
+
+def is_weight(cell: Cell) -> bool:
+    """Whether a cell could be a best or a bodyweight, rather than the number of an attempt or a week."""
+    if (number := number_of(cell)) is not None:
+        return number > _MOST_COUNTED
+    return isinstance(cell, str) and _LIKE_A_WEIGHT.match(words_of(cell)) is not None
 
 
 def squad_in(sheet: Sheet, catalogue: Catalogue) -> tuple[Sheet, Table] | None:
@@ -92,16 +133,24 @@ def squad_in(sheet: Sheet, catalogue: Catalogue) -> tuple[Sheet, Table] | None:
     return (sheet, table) if table is not None else None
 
 
-def table_at(sheet: Sheet, row: int, catalogue: Catalogue) -> Table | None:
-    """The table whose headings stand in ``row`` (and, where cells are merged, in the row above)."""
+def table_at(sheet: Sheet, row: int, catalogue: Catalogue, *, second: bool = False) -> Table | None:
+    """The table whose headings stand in ``row`` (and, where cells are merged, in the row above).
+
+    second : the row is known to be the second one of the headings, whatever stands in it.
+    """
     lower = sheet.rows[row]
-    if not any(isinstance(cell, str) for cell in lower) or sum(map(_is_figure, lower)) > 1:
+    if not second and (not any(isinstance(cell, str) for cell in lower) or sum(map(_is_figure, lower)) > 1):
         return None
     upper, spread = _row_above(sheet, row)
     width = min(max(len(lower), len(upper)), _MOST_COLUMNS)
-    columns = [_column(at, _at(lower, at), _at(upper, at), _at(spread, at), catalogue) for at in range(width)]
+    columns = [
+        _column(at, _at(lower, at), _at(upper, at), _at(spread, at), catalogue, second=second)
+        for at in range(width)
+    ]
     # Without a heading of its own the row is the first lifter's, below the real headings.
-    if not any(not column.ignored and not is_blank(_at(lower, column.at)) for column in columns):
+    if not second and not any(
+        not column.ignored and not is_blank(_at(lower, column.at)) for column in columns
+    ):
         return None
     columns = _each_once(_one_best_a_row(columns))
     if not any(column.role in _NAMES for column in columns):
@@ -109,10 +158,11 @@ def table_at(sheet: Sheet, row: int, catalogue: Catalogue) -> Table | None:
         if corner is None or not any(column.role == "best" for column in columns):
             return None
         columns[corner] = Column(corner, columns[corner].heading, "name")
+    columns = _without_neighbour(sheet, row, columns)
     return Table(row, tuple(columns), _belongings(columns), _title_unit(sheet, row), _score(columns, lower))
 
 
-def _column(at: int, below: Cell, above: Cell, spread: Cell, catalogue: Catalogue) -> Column:
+def _column(at: int, below: Cell, above: Cell, spread: Cell, catalogue: Catalogue, *, second: bool) -> Column:
     """The column by its heading with what stands over it, by the heading alone, or by the latter alone."""
     column = None
     if is_blank(below):
@@ -121,8 +171,14 @@ def _column(at: int, below: Cell, above: Cell, spread: Cell, catalogue: Catalogu
         if not is_blank(spread):
             column = read_heading(f"{words_of(spread)} {words_of(below)}", at, catalogue)
         if column is None or column.ignored:
-            column = read_heading(below, at, catalogue)
+            alone = read_heading(below, at, catalogue)
+            # "Snatch" below "Goal" is no best, and "Best" below a word that is not understood is none either.
+            if column is None or alone is None or alone.role != "best":
+                column = alone
     if column is None:
+        over = read_heading(spread, at, catalogue) if second and not is_blank(below) else None
+        if over is not None and over.role == "best":
+            return Column(at, f"{words_of(spread)} {words_of(below)}"[:LONGEST_HEADING], ignored=PART)
         return Column(at, " ".join(words_of(below).split())[:LONGEST_HEADING], ignored=UNKNOWN)
     if column.role in ("best", "bodyweight") and column.unit is None and (unit := heading_unit(spread)):
         return msgspec.structs.replace(column, unit=unit)
@@ -179,6 +235,22 @@ def _each_once(columns: list[Column]) -> list[Column]:
             for c in kept
         ]
     return kept
+
+
+def _without_neighbour(sheet: Sheet, row: int, columns: list[Column]) -> list[Column]:
+    """Leave out a second table that stands beside the first: other names, with bests of their own."""
+    first = next((column.at for column in columns if column.role in NAMES), None)
+    again = next((c.at for c in columns if "a second column for name" in c.ignored), None)
+    if first is None or again is None:
+        return columns
+    bests = [column.at for column in columns if column.role == "best"]
+    other = any(
+        words_of(_at(line, again)).casefold() not in ("", words_of(_at(line, first)).casefold())
+        for line in sheet.rows[row + 1 :]
+    )
+    if not other or not any(at < again for at in bests) or not any(at > again for at in bests):
+        return columns
+    return [Column(c.at, c.heading, ignored=BESIDE) if c.at >= again and c.heading else c for c in columns]
 
 
 def _one_best_a_row(columns: list[Column]) -> list[Column]:
@@ -250,6 +322,7 @@ def _title_unit(sheet: Sheet, row: int) -> Unit | None:
 
 
 def _is_figure(cell: Cell) -> bool:
+    """A number or a day."""
     return isinstance(cell, date) or number_of(cell) is not None
 
 

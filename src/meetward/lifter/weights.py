@@ -20,12 +20,12 @@ LIGHTEST_DAG = 200
 
 MOST_REPS = 20
 
-_BOTH_UNITS_SLACK_DAG = 60
+BOTH_UNITS_SLACK_DAG = 60
 """"100 kg / 220 lb" is one weight: people round the second figure to a whole pound."""
 
 _FLAGS = re.ASCII | re.IGNORECASE  # ASCII: otherwise a long s or a kelvin sign matches a letter
 _WEIGHT = re.compile(
-    r"(?<![\d.,])(\d{1,7}(?:[.,]\d{1,6})?)(½)?(?!\d) ?"
+    r"(?<![\d.,])(\d{1,7}(?:[.,]\d{1,6})?)(½)?(?!\d|[.,]\d) ?"
     r"(kgs?\b|kilos?\b|kilograms?\b|k\b|lbs?\b\.?|pounds?\b|#)?",
     _FLAGS,
 )
@@ -41,12 +41,14 @@ _ESTIMATED = re.compile(
     r"\best(?:imate|imated)?\b\.?|\be ?1 ?rm\b|\bcalc(?:ulated)?\b\.?|(?<=\d)e\b|\be(?=\d)", _FLAGS
 )
 _TESTED = re.compile(r"\b(?:tested|test|comp|competition|meet|official)\b", _FLAGS)
-_RELATIVE = re.compile(r"%|\b(?:percent|pct)\b|x ?bw\b|\b(?:bw|body ?weight)\b", _FLAGS)
+_RELATIVE = re.compile(r"%|(?:per ?cent|pct)\b|bw\b|\bbw|\bbody ?weight\b", _FLAGS)
 _OTHER_UNIT = re.compile(r"(?<=\d) ?(?:st|stone|stones|cwt|cm)\b", _FLAGS)
 _UNSURE = re.compile(r"[~≈?]|\b(?:about|approx|approximately|ca|circa|around|roughly|maybe)\b\.?", _FLAGS)
 _SIGNLESS = re.compile(
     r"\b(?:pb|pr|max|best|1 ?rm|single)\b|[()\[\]{},;:!/=|*✓✔✅]|\.(?!\d)| - | -$|^- ", _FLAGS
 )
+_MONTH = "(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)"
+_DAY_AND_MONTH = re.compile(rf"\d{{1,2}}-{_MONTH}|{_MONTH}-\d{{1,2}}", _FLAGS)
 _RANGE = re.compile(r"\d ?(?:-|–|—|to) ?\d", _FLAGS)
 
 
@@ -106,6 +108,9 @@ def _from_words(said: str, today: date, unit: Unit, month_first: bool | None) ->
     if _OTHER_UNIT.search(text):
         message = f"'{said}' is not in kilos or pounds."
         return _refused("unit", message, "Give the weight in kg or lb.")
+    if _DAY_AND_MONTH.fullmatch(text):
+        message = f"'{said}' is a day, as a spreadsheet writes it."
+        return _refused("not a weight", message, "Type the weight again and format the cell as a number.")
     doubts: list[Doubt] = []
     kind: BestKind | None = None
     if found := _ESTIMATED.search(text):
@@ -170,7 +175,10 @@ def _date_beside_weight(text: str, today: date, month_first: bool | None) -> Dat
     first = _WEIGHT.search(text)
     if first is None or not (dated := find_date(text[first.end() :], today, month_first=month_first)):
         return None
-    return dated._replace(start=first.end() + dated.start, end=first.end() + dated.end)
+    message = f"'{text.strip()}' is read as a weight and a month, but it could be a day."
+    doubt = Doubt("weight or day", message, "Write the weight with its unit, or the day where days go.")
+    doubts = dated.doubts if first[3] or int(_decimal(first)) > 31 else (*dated.doubts, doubt)
+    return dated._replace(start=first.end() + dated.start, end=first.end() + dated.end, doubts=doubts)
 
 
 def _one_weight(weights: list[re.Match[str]], said: str, unit: Unit) -> WeightRead:
@@ -183,7 +191,7 @@ def _one_weight(weights: list[re.Match[str]], said: str, unit: Unit) -> WeightRe
         return reads[0]._replace(unit=units[0])
     if len(reads) == 2 and set(units) == {"kg", "lb"}:
         kilos, pounds = reads if units[0] == "kg" else reversed(reads)
-        if abs((kilos.dag or 0) - (pounds.dag or 0)) <= _BOTH_UNITS_SLACK_DAG:
+        if abs((kilos.dag or 0) - (pounds.dag or 0)) <= BOTH_UNITS_SLACK_DAG:
             return kilos._replace(unit="kg")
     return _refused("two weights", f"'{said}' gives more than one weight.", "Give one weight.")
 
