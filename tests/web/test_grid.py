@@ -54,13 +54,16 @@ Clean pull 3x3 @ 110%
 Wednesday: Complex
 Clean pull + clean 3x(1+1) @ 78%
 Back squat 3x3 @ 90%
-Thursday: Easy
+Thursday: Jerks
+Jerk 3x1 @ 85%
+Jerk dip 3x3 @ 110%
+Friday: Easy
 Plank 3x30 s
 """
     read_cycle = read(text, shipped()).cycle
     drawn = grid(read_cycle, counted(read_cycle))
 
-    assert [row.weeks[0][0].top for row in drawn.rows] == ["80 %", "pull 110 %", "78 %", ""]
+    assert [row.weeks[0][0].top for row in drawn.rows] == ["80 %", "pull 110 %", "78 %", "85 %", ""]
 
 
 def test_a_cycle_without_weeks_has_no_drawing_and_no_rows():

@@ -90,8 +90,17 @@ def test_pasted_text_shows_both_readings_what_was_kept_and_what_is_unknown(club,
     assert [line.text for line in reading.ambiguous] == ["Snatch 5x3 @ 70%"]
     assert {"5 × 3 at 70 %", "3 × 5 at 70 %"} == set(reading.ambiguous[0].readings)
     assert [line.text for line in reading.notes] == ["Remember to sleep"]
-    assert any("Snacth" in problem.message for problem in reading.problems)
+    assert any("Snacth" in fault.first.message for fault in reading.faults)
     assert [book.id for book in cycles.books(club.id)] == [club.book]
+
+
+def test_a_line_with_several_faults_is_shown_once(browse):
+    text = "Week 1\nMonday\n★ Join 4,000 of 9 happy lifters ★\nSnacth 3x3\n"
+    reading = browse("owner").post("/cycles/new/", {"text": text, "do": "check"}).context["reading"]
+
+    places = [fault.first.where for fault in reading.faults]
+    assert len(places) == len(set(places))
+    assert any(fault.others for fault in reading.faults)
 
 
 @pytest.mark.parametrize(("order", "count"), [("sets-first", 5), ("reps-first", 3)])

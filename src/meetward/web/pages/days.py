@@ -9,12 +9,13 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
-from meetward.fit.fitted import DayLine, DaySheet
+from meetward.fit.fitted import DaySheet
 from meetward.publish.page import day_fragment
 from meetward.publish.paper import Paper
 from meetward.publish.sheet import day_pdf
+from meetward.publish.shown import ShownLine, shown_day
 from meetward.publish.week import lifter_week_pdf, squad_week_pdf
-from meetward.publish.words import show_date, show_kilos, show_minutes
+from meetward.publish.words import show_date, show_minutes
 from meetward.web.actions import cycles
 from meetward.web.actions import days as actions
 from meetward.web.actions.days import Training, day_of, training
@@ -26,17 +27,19 @@ NEAR_DAYS = 300
 
 
 class WeekSet(msgspec.Struct, frozen=True):
-    """A set group in the week's short form."""
+    """A set group in the week's short form; ``round`` stands before the first set of a wave."""
 
     kilos: str
     scheme: str
+    round: str = ""
 
 
 class WeekLine(msgspec.Struct, frozen=True):
-    """A lift in the week's short form."""
+    """A lift in the week's short form; ``more`` is said of all its sets ("rest 2:00")."""
 
     name: str
     sets: tuple[WeekSet, ...]
+    more: str = ""
 
 
 class WeekDay(msgspec.Struct, frozen=True):
@@ -117,7 +120,7 @@ def week(request: HttpRequest, key: str, week: int) -> HttpResponse:
             "week_before": week - 1,
             "week_after": week + 1,
             "role": "" if role == "load" else f"{role} week",
-            "days": tuple(_week_day(one, slot, day_of(one, slot)) for slot in slots),
+            "days": tuple(_week_day(slot, day_of(one, slot)) for slot in slots),
         },
     )
 
@@ -216,27 +219,24 @@ def _short(times: Timetable, slot: Slot | None) -> str:
     return f"{on:%a} {on.day} {on:%b}" if on else f"Week {slot.week}, session {slot.session}"
 
 
-def _week_day(one: Training, slot: Slot, sheet: DaySheet) -> WeekDay:
-    lines = tuple(
-        _week_line(line, sheet)
-        for segment in sheet.segments
-        if segment.kind == "lifts"
-        for line in segment.lines
-    )
+def _week_day(slot: Slot, sheet: DaySheet) -> WeekDay:
+    lifts = (segment for segment in shown_day(sheet).segments if segment.kind == "lifts")
     return WeekDay(
         slot,
         show_date(sheet.on) if sheet.on else f"Session {slot.session}",
         sheet.title,
         sheet.key,
         show_minutes(sheet.minutes),
-        lines,
+        tuple(_week_line(line) for segment in lifts for line in segment.lines),
     )
 
 
-def _week_line(line: DayLine, sheet: DaySheet) -> WeekLine:
+def _week_line(line: ShownLine) -> WeekLine:
+    mores = {one.more for one in line.sets}
+    shared = mores.pop() if len(mores) == 1 else ""
     sets = []
     for one in line.sets:
-        kilos = show_kilos(one, sheet.unit)
-        said = f"{'from ' if one.placeholder else ''}{kilos} {sheet.unit}" if kilos else one.load_said
-        sets.append(WeekSet(said, one.scheme))
-    return WeekLine(line.name, tuple(sets))
+        said = " ".join(word for word in (one.lead, one.kilos, one.unit) if word) if one.kilos else one.load
+        scheme = ", ".join(word for word in (one.scheme, "" if shared else one.more) if word)
+        sets.append(WeekSet(said, scheme, one.round))
+    return WeekLine(line.name, tuple(sets), shared)

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import msgspec
 
-from meetward.catalogue.movement import Family
+from meetward.catalogue.movement import Family, Movement
 from meetward.catalogue.reading import shipped
 from meetward.cycle.tree import Cycle, Session
 from meetward.lifter.calendar import DAYS
@@ -130,17 +130,23 @@ def _cell(week: int, number: int, session: Session, count: Count) -> Cell:
     )
 
 
+def _whole(movement: Movement) -> bool:
+    """Whether the lift is done to its end: a jerk dip or a jerk recovery is heavier than any jerk."""
+    if movement.family == "jerk":
+        return {"drive", "overhead"} <= set(movement.positions)
+    return movement.family in CLASSIC
+
+
 def heaviest(session: Session) -> str:
     """The percentage that a coach looks for. Pulls and squats go over 100 % of a lift and would hide it."""
     classic, other = 0, (0, "")
     for line in (line for segment in session.segments if segment.kind == "lifts" for line in segment.lines):
         peak = count_line(line, shipped()).peak_permille
-        known = (shipped().movements.get(part.movement) for part in line.parts)
-        families = [movement.family for movement in known if movement]
-        if CLASSIC.intersection(families):
+        known = [found for part in line.parts if (found := shipped().movements.get(part.movement))]
+        if any(map(_whole, known)):
             classic = max(classic, peak)
-        elif families:
-            other = max(other, (peak, families[0]))
+        elif known:
+            other = max(other, (peak, known[0].family))
     return percent(classic) or (f"{other[1]} {percent(other[0])}" if other[0] else "")
 
 

@@ -99,7 +99,8 @@ def _facts(session: Session, estimate: SessionMinutes, sheet: DaySheet | None) -
     if count.average_permille:
         words.append(f"{show_percent(round(count.average_permille / 10) * 10)} % on average")
     if found := heaviest(session):
-        words.append(f"heaviest {found}")
+        # "70 %" is of the snatch, clean or jerk; anything else brings its kind along.
+        words.append(f"heaviest snatch, clean or jerk {found}" if found[0].isdigit() else f"heaviest {found}")
     if session.minutes:
         words.append(f"meant for {session.minutes} minutes")
     if sheet and sheet.minutes:

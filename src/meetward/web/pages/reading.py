@@ -14,8 +14,8 @@ MOST_PROBLEMS = 100
 """More than these tell nobody anything; the page says how many more there are."""
 
 TWO_WAYS = "reads two ways"
-MOST_OPEN = 40
-"""So many lines are shown unfolded."""
+MOST_OPEN, MOST_WAYS_OPEN = 40, 6
+"""So many lines are shown unfolded: read ones, and ones that read two ways."""
 
 
 class ReadLine(msgspec.Struct, frozen=True):
@@ -27,21 +27,30 @@ class ReadLine(msgspec.Struct, frozen=True):
     readings: tuple[str, ...] = ()
 
 
+class ShownFault(msgspec.Struct, frozen=True):
+    """A line with all that is wrong in it: its first problem, and what the others say."""
+
+    first: ShownProblem
+    others: tuple[ShownProblem, ...]
+
+
 class ShownReading(msgspec.Struct, frozen=True):
     """What was understood of a text.
 
+    faults : problems by line, each line once.
     settle : how to settle what reads two ways.
-    open : whether the lines that were read are few enough to show at once.
+    open, few_ways : whether the lines that were read, or that read two ways, are few enough to show at once.
     """
 
     summary: str
-    problems: tuple[ShownProblem, ...]
+    faults: tuple[ShownFault, ...]
     more_problems: int
     settle: str
     read: tuple[ReadLine, ...]
     ambiguous: tuple[ReadLine, ...]
     notes: tuple[ReadLine, ...]
     open: bool
+    few_ways: bool
 
 
 def shown_reading(reading: Reading, text: str) -> ShownReading:
@@ -64,19 +73,21 @@ def shown_reading(reading: Reading, text: str) -> ShownReading:
             read.append(msgspec.structs.replace(line, meaning=meaning))
     # What reads two ways has a table of its own, with both readings.
     told = [problem for problem in reading.problems if problem.kind != TWO_WAYS]
-    problems = tuple(
-        shown(problem, source[problem.place.line - 1] if 0 < problem.place.line <= len(source) else "")
-        for problem in told[:MOST_PROBLEMS]
-    )
+    by_line: dict[tuple[int, int], list[ShownProblem]] = {}
+    for number, problem in enumerate(told[:MOST_PROBLEMS]):
+        at = problem.place.line
+        line_text = source[at - 1] if 0 < at <= len(source) else ""
+        by_line.setdefault((at, 0 if line_text else number), []).append(shown(problem, line_text))
     return ShownReading(
         summary=_summary(reading, len(read), len(ambiguous), len(notes)),
-        problems=problems,
+        faults=tuple(ShownFault(first, tuple(others)) for first, *others in by_line.values()),
         more_problems=max(0, len(told) - MOST_PROBLEMS),
         settle=next((p.repair for p in reading.problems if p.kind == TWO_WAYS), ""),
         read=tuple(read),
         ambiguous=tuple(ambiguous),
         notes=tuple(notes),
         open=len(read) <= MOST_OPEN,
+        few_ways=len(ambiguous) <= MOST_WAYS_OPEN,
     )
 
 
