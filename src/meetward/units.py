@@ -20,11 +20,13 @@ DAG_PER_KG = 100
 KG_PER_LB = Fraction(45359237, 100_000_000)
 """Exact by definition: international yard and pound agreement of 1959 (value from memory, a definition)."""
 
+_MOST_DIGITS = 15
+
 
 def kg_to_dag(kg: int | str | Decimal | Fraction | float) -> int:
     """Decagrams of a number of kilograms, to the nearest 10 g (an exact half goes to the even one).
 
-    Text may carry a comma as decimal sign. Raises ValueError for what is no finite number.
+    Text may carry a comma as decimal sign. Raises ValueError for what is no number, or one of 17 digits and more.
     """
     if isinstance(kg, Fraction):
         return round(kg * DAG_PER_KG)
@@ -73,8 +75,9 @@ def _decimal(number: int | str | Decimal | float) -> Decimal:
         value = Decimal(text)
     except InvalidOperation:
         raise ValueError(f"'{number}' is not a number.") from None
-    if not value.is_finite():
-        raise ValueError(f"'{number}' is not a number.")
+    # A size beyond all weights would cost memory and time for its digits.
+    if not value.is_finite() or value.adjusted() > _MOST_DIGITS:
+        raise ValueError(f"'{number}' is not a number of a sensible size.")
     return value
 
 
