@@ -26,7 +26,8 @@ _MOST_DIGITS = 15
 def kg_to_dag(kg: int | str | Decimal | Fraction | float) -> int:
     """Decagrams of a number of kilograms, to the nearest 10 g (an exact half goes to the even one).
 
-    Text may carry a comma as decimal sign. Raises ValueError for what is no number, or one of 17 digits and more.
+    Text may carry a comma as decimal sign. Raises ValueError for what is no number, or one of 17
+    digits and more.
     """
     if isinstance(kg, Fraction):
         return round(kg * DAG_PER_KG)
