@@ -147,7 +147,8 @@ def _groups(line: Line, day: DayLine | None, sheet: DaySheet | None) -> tuple[Sh
                 f"{kilos} {sheet.unit}" if kilos else "",
                 one.placeholder,
                 one.instruction,
-                one.why.said,
+                # "No load is written" is no news for sets that have none.
+                one.why.said if kilos or one.load_said else "",
             )
         )
     return tuple(shown)
