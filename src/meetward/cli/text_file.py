@@ -19,7 +19,7 @@ def read_text(path: Path) -> str:
     try:
         data = sys.stdin.buffer.read() if str(path) == "-" else path.read_bytes()
     except OSError as error:
-        typer.echo(f"{path} cannot be read ({error.strerror}).", err=True)
+        typer.echo(f"{path} cannot be read ({error.strerror}). Check the name of the file.", err=True)
         raise typer.Exit(2) from None
     text = decoded(data)
     if text is None:
@@ -40,7 +40,7 @@ def decoded(data: bytes) -> str | None:
             return None
         if sum(byte > 0x7F for byte in data) * 20 < len(data):
             # A few signs such as × and – among plain letters are too little to guess from, and nearly always
-        # Western.
+            # Western.
             return data.decode("cp1252", errors="replace")
         likeliest = from_bytes(data).best()
         return str(likeliest) if likeliest else data.decode("cp1252", errors="replace")
