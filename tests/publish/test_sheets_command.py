@@ -12,6 +12,7 @@ from meetward.cli import sheet_files
 from meetward.cli.main import app
 from meetward.cli.sheet_files import Order, jobs, write_all
 from meetward.cli.text_file import decoded
+from meetward.cycle.package import to_json
 from meetward.lifter.profile import Lifter
 from meetward.notation.reader import read
 from tests.publish.samples import CLUB
@@ -306,3 +307,29 @@ def test_a_coach_may_save_in_any_usual_encoding(encoding):
     text = "Snatch 70–75 % × 3, slow from the blocks and with 2½ kg more than in the week before\n" * 3
 
     assert decoded(text.encode(encoding)) == text
+
+
+def test_a_cycle_as_json_gives_the_same_sheets_as_its_text(folder):
+    (folder / "cycle.json").write_bytes(to_json(read(CYCLE, shipped()).cycle))
+    run("--out", "one", "--week", "2")
+    result = run("--out", "two", "--week", "2", cycle="cycle.json")
+
+    assert result.exit_code == 0
+    assert files(folder / "one") == files(folder / "two")
+    assert all(
+        (folder / "one" / f).read_bytes() == (folder / "two" / f).read_bytes() for f in files(folder / "one")
+    )
+
+
+def test_a_folder_that_cannot_be_made_ends_with_words_and_code_2(folder):
+    result = run("--out", "squad.csv/sheets")
+
+    assert result.exit_code == 2
+    assert "cannot be made" in result.stderr
+    assert "Choose another folder with --out." in result.stderr
+
+
+def test_columns_that_are_left_out_are_named(folder):
+    (folder / "squad.csv").write_text(SQUAD.replace("Discs", "Shoe size"), encoding="utf-8")
+
+    assert "Columns left out: Shoe size: not a lift" in run("--out", "out", "--week", "2").stderr

@@ -10,7 +10,8 @@ import meetward
 
 COMMANDS = {
     "read": "Show what was understood of a cycle's text, line by line.",
-    "sheets": "Write every lifter's day sheets as PDF or HTML.",
+    "print": "Print a cycle as text in one form, or as JSON, from either.",
+    "sheets": "Write every lifter's day sheets as PDF, and as pages for the phone on request.",
     "demo": "Fill the invented club, serve it here and print the address.",
     "serve": "Serve the site of your club.",
     "schema": "Print the JSON schema of a cycle.",

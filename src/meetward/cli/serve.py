@@ -10,6 +10,7 @@ from typing import Annotated, NoReturn
 
 import django
 import typer
+from django.core.exceptions import ImproperlyConfigured
 from django.core.management import call_command
 from granian import Granian
 from granian.constants import Interfaces
@@ -76,6 +77,8 @@ def prepare(data: Path, *, demo: bool) -> None:
         call_command("collectstatic", verbosity=0, interactive=False)
     except BadSetting as error:
         stop(str(error))
+    except ImproperlyConfigured as error:
+        stop(f"The database cannot be used: {str(error).strip()}. Check DATABASE_URL.")
     except django.db.Error as error:
         stop(f"The database does not answer: {str(error).strip()}. Check DATABASE_URL or the data folder.")
     except OSError as error:

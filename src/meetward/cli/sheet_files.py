@@ -10,6 +10,7 @@ from pathlib import Path
 
 import msgspec
 
+from meetward.catalogue.catalogue import Catalogue
 from meetward.catalogue.reading import shipped
 from meetward.cycle.tree import Cycle
 from meetward.fit.day import day_sheets
@@ -29,6 +30,7 @@ class Order(msgspec.Struct, frozen=True):
 
     weeks : numbers from 1.
     html : a page beside each PDF.
+    catalogue : with a coach's own files; the shipped one unless given.
     together : one PDF of all day sheets a week instead of one for each day.
     wall : the squad's week for the wall too; not where only some of the squad are asked for.
     """
@@ -37,6 +39,7 @@ class Order(msgspec.Struct, frozen=True):
     lifters: tuple[Lifter, ...]
     out: Path
     weeks: tuple[int, ...]
+    catalogue: Catalogue = msgspec.field(default_factory=shipped)
     paper: Paper = "a4"
     html: bool = False
     together: bool = False
@@ -112,7 +115,7 @@ def _lifter(order: Order, lifter: Lifter) -> Written:
     keep = _Keeper(folder)
     days = 0
     for week in order.weeks:
-        sheets = list(day_sheets(order.cycle, lifter, shipped(), weeks=range(week, week + 1)))
+        sheets = list(day_sheets(order.cycle, lifter, order.catalogue, weeks=range(week, week + 1)))
         days += len(sheets)
         for sheet in sheets:
             name = f"week-{week:02}-session-{sheet.session}"
@@ -144,7 +147,7 @@ def _sheets_of_week(order: Order, week: int) -> Sequence[DaySheet]:
     return [
         sheet
         for lifter in order.lifters
-        for sheet in day_sheets(order.cycle, lifter, shipped(), weeks=range(week, week + 1))
+        for sheet in day_sheets(order.cycle, lifter, order.catalogue, weeks=range(week, week + 1))
     ]
 
 

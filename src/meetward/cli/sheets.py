@@ -1,6 +1,6 @@
 """``meetward sheets``: a cycle and a squad in, every lifter's day sheets out."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Annotated, Literal, NoReturn
@@ -10,22 +10,23 @@ import typer
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 
-from meetward.catalogue.reading import shipped
+from meetward.catalogue.catalogue import Catalogue
 from meetward.cycle.tree import Cycle
 from meetward.fit.dates import first_monday
 from meetward.lifter.profile import Lifter
 from meetward.lifter.reading import read_squad
-from meetward.notation.reader import read
-from meetward.problem import Problem, stops, with_caret
+from meetward.notation import Conventions
+from meetward.problem import stops
 
+from .cycle_file import cycle_in
+from .own_catalogue import CatalogueOption, own_catalogue
 from .sheet_files import Order, Written, jobs, write_all
-from .text_file import read_text
+from .show_problems import error_console, show_problems
 
-MOST_PROBLEMS = 20
 MOST_FOLDERS = 60
 MOST_NAMES = 40
 
-File = Annotated[Path, typer.Argument(help="The cycle as text.", dir_okay=False, show_default=False)]
+File = Annotated[Path, typer.Argument(help="The cycle as text or JSON.", dir_okay=False, show_default=False)]
 
 
 def sheets(
@@ -43,46 +44,59 @@ def sheets(
         bool, typer.Option("--together", help="One PDF of all day sheets a week, for the printer.")
     ] = False,
     name: Annotated[str, typer.Option(help="Only this lifter.")] = "",
+    catalogue: CatalogueOption = None,
     verbose: Annotated[bool, typer.Option("--verbose", help="Name every file and every problem.")] = False,
 ) -> None:
     """Write every lifter's day sheets and a sheet of each week for the wall.
 
     Exits with 1 when something was not understood or not written, with 2 when nothing could be done.
     """
-    err = Console(stderr=True, highlight=False, soft_wrap=True, markup=False)
-    the_cycle, cycle_clear = _cycle(cycle, start, err, verbose=verbose)
-    squad, squad_clear = _squad(lifters, err, verbose=verbose)
+    err = error_console()
+    known, catalogue_clear = own_catalogue(catalogue)
+    the_cycle, cycle_clear = _cycle(cycle, known, start, err, verbose=verbose)
+    squad, squad_clear = _squad(lifters, known, err, verbose=verbose)
     weeks = tuple(number for number, _, one in the_cycle.weeks() if one.sessions)
     if week is not None:
         last = sum(1 for _ in the_cycle.weeks())
         if week not in weeks:
             _stop(f"Week {week} has no sessions: the cycle has {_counted(last, 'week')}. Choose another.")
         weeks = (week,)
+    wanted = _only(squad, name)
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        _stop(f"{out} cannot be made ({error.strerror}). Choose another folder with --out.")
     order = Order(
-        the_cycle, _only(squad, name), out, weeks, paper=paper, html=html, together=together, wall=not name
+        the_cycle,
+        wanted,
+        out,
+        weeks,
+        catalogue=known,
+        paper=paper,
+        html=html,
+        together=together,
+        wall=not name,
     )
     results = _write(order, err)
     _report(results, order, verbose=verbose)
     troubles = [trouble for result in results for trouble in result.troubles]
     for trouble in troubles:
         err.print(trouble)
-    if troubles or not (cycle_clear and squad_clear):
+    if not any(result.files for result in results):
+        _stop(f"Nothing was written to {out}.")
+    if troubles or not (catalogue_clear and cycle_clear and squad_clear):
         raise typer.Exit(1)
 
 
-def _cycle(path: Path, start: datetime | None, err: Console, *, verbose: bool) -> tuple[Cycle, bool]:
+def _cycle(
+    path: Path, catalogue: Catalogue, start: datetime | None, err: Console, *, verbose: bool
+) -> tuple[Cycle, bool]:
     """The cycle with its dates, and whether all of it was understood."""
-    text = read_text(path)
-    reading = read(text, shipped())
-    lines = text.splitlines()
-    _show(reading.problems, f"{path}: ", lines, err, verbose=verbose)
-    cycle = reading.cycle
-    if not any(True for _ in cycle.sessions()):
-        _stop(f"{path} holds no session. `meetward read {path}` shows what was understood of it.")
+    cycle, problems = cycle_in(path, catalogue, Conventions(), err, verbose=verbose)
     if start is not None:
         cycle = msgspec.structs.replace(cycle, starts_on=start.date())
     _say_dates(cycle, start, err)
-    return cycle, not stops(reading.problems)
+    return cycle, not stops(problems)
 
 
 def _say_dates(cycle: Cycle, start: datetime | None, err: Console) -> None:
@@ -108,15 +122,17 @@ def _say_dates(cycle: Cycle, start: datetime | None, err: Console) -> None:
         )
 
 
-def _squad(path: Path, err: Console, *, verbose: bool) -> tuple[tuple[Lifter, ...], bool]:
+def _squad(
+    path: Path, catalogue: Catalogue, err: Console, *, verbose: bool
+) -> tuple[tuple[Lifter, ...], bool]:
     """The lifters, and whether every row was understood."""
     try:
         data = path.read_bytes()
     except OSError as error:
-        _stop(f"{path} cannot be read ({error.strerror}).")
-    reading = read_squad(data, name=path.name, catalogue=shipped(), today=date.today())  # noqa: DTZ011
-    _show(reading.problems, "", [], err, verbose=verbose)
-    if reading.columns_ignored and verbose:
+        _stop(f"{path} cannot be read ({error.strerror}). Check the name of the file.")
+    reading = read_squad(data, name=path.name, catalogue=catalogue, today=date.today())  # noqa: DTZ011
+    show_problems(reading.problems, "", [], err, verbose=verbose)
+    if reading.columns_ignored:
         err.print("Columns left out: " + "; ".join(reading.columns_ignored))
     if not reading.lifters:
         _stop(f"{path} holds no lifter. It needs a row of headings (name, bests) and a row for each lifter.")
@@ -179,19 +195,6 @@ def _report(results: Sequence[Written], order: Order, *, verbose: bool) -> None:
     lifters = _counted(len(order.lifters), "lifter")
     made = f"{_counted(days, 'day sheet')} for {lifters}: {_counted(files, 'file')}"
     typer.echo(f"{made} in {order.out}{again}.")
-
-
-def _show(
-    problems: Iterable[Problem], source: str, lines: Sequence[str], err: Console, *, verbose: bool
-) -> None:
-    """Problems with the faulty line; what stops something comes first, and long lists are cut."""
-    chosen = sorted(problems, key=lambda problem: problem.severity != "stop")
-    for problem in chosen if verbose else chosen[:MOST_PROBLEMS]:
-        at = problem.place.line
-        line = lines[at - 1] if 0 < at <= len(lines) else ""
-        err.print(source + with_caret(problem, line))
-    if len(chosen) > MOST_PROBLEMS and not verbose:
-        err.print(f"and {len(chosen) - MOST_PROBLEMS} more; --verbose shows them all.")
 
 
 def _counted(number: int, what: str) -> str:
