@@ -9,7 +9,8 @@ from meetward.catalogue.reading import shipped
 from meetward.notation import Reader
 from meetward.notation.words_out import said
 
-LINES = tomli.loads((Path(__file__).parent / "lines.toml").read_text(encoding="utf-8"))["line"]
+TEXTS = tomli.loads((Path(__file__).parent / "lines.toml").read_text(encoding="utf-8"))
+LINES = TEXTS["line"]
 
 
 @pytest.fixture(scope="module")
@@ -30,6 +31,22 @@ def test_a_line_is_read_as_a_careful_reader_reads_it(reader, line):
         assert said(record.reading) == line["sets"]
     else:
         assert [said(reading) for reading in record.readings] == line["readings"]
+
+
+@pytest.mark.parametrize("line", TEXTS["several"], ids=lambda line: line["text"][:60])
+def test_several_lifts_of_one_line_are_each_a_line_of_the_cycle(reader, line):
+    found = reader.read(line["text"]).lines
+
+    assert [record.line for record in found] == [1] * len(line["lifts"])
+    for record, lift in zip(found, line["lifts"], strict=True):
+        assert (record.status, [part.movement for part in record.parts]) == (
+            lift["status"],
+            lift["movements"],
+        )
+        if record.status == "read":
+            assert said(record.reading) == lift["sets"]
+        else:
+            assert [said(reading) for reading in record.readings] == lift["readings"]
 
 
 @pytest.mark.parametrize(

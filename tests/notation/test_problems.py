@@ -21,7 +21,7 @@ def reader():
         ("Snatch 2.1 x 3", "unread numbers", "2.1 x 3"),
         ("Snatch 3x3 @ 70% 7", "unread numbers", "7"),
         ("Pull-ups 3x8 or 4x6", "a choice", "or"),
-        ("Snatch 3x3, clean 3x3", "second movement", "clean"),
+        ("Snatch 3x3 clean 3x3", "second movement", "clean"),
         ("Snatch 5\ufffd3", "decayed sign", "\ufffd"),
         ("Snatch 5x2 @ 60, 65, 70%", "does not fit", "Snatch 5x2 @ 60, 65, 70%"),
         ("3x3 @ 70%", "no movement", "3x3 @ 70%"),

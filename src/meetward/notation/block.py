@@ -26,6 +26,8 @@ _SUPERSET = re.compile(
     r"\W*(?:supersets?|circuit|giant set|tri-?set)\W*(?:x|×|for)?\s*(\d{1,2})\s*(?:rounds?|sets?|times)?\W*$",
     re.IGNORECASE,
 )
+_ROUNDS_ONLY = re.compile(r"\W*(\d{1,2})\s+rounds?\b[^\d:]*:?\s*$", re.IGNORECASE)
+_ROUNDS_FIRST = re.compile(r"\W*\d{1,2}\s*(?:rounds?|sets?)\b", re.IGNORECASE)
 _line_decoder = msgspec.json.Decoder(Line)
 
 
@@ -234,6 +236,17 @@ class BlockReader:
         return found.entry.id if found is not None else ""
 
     def _scan(self, number: int, scan: Scan) -> None:
+        lifts = (scan, *scan.more)
+        if scan.whole is not None and any(
+            self.read(((0, lift),), self.conventions).record.status == "note" for lift in lifts
+        ):
+            self._one(number, scan.whole)
+            return
+        for lift in lifts:
+            self._one(number, lift)
+
+    def _one(self, number: int, scan: Scan) -> None:
+        """Take one lift, or what a line says of the lifts around it."""
         if self.gap:
             self.rounds = None
         rounds = self._rounds_of(scan)
@@ -245,6 +258,7 @@ class BlockReader:
             self._start(number).scans = [(number, note)]
             self.open, self.rounds = None, Scan(scan.text)
             self.rounds.all.count = rounds
+            self.rounds.all.every_s, self.rounds.all.rest_s = scan.all.every_s, scan.all.rest_s
             return
         parts, items = bool(scan.parts), bool(scan.items or scan.sum_reps)
         if scan.only_note or scan.doubts or not (parts or items or scan.has_all or scan.positions):
@@ -286,10 +300,13 @@ class BlockReader:
     @staticmethod
     def _rounds_of(scan: Scan) -> Span | None:
         """The number of rounds that a line says for the lines below it; None where it says anything else."""
-        found = _SUPERSET.match(scan.text)
+        found = _SUPERSET.match(scan.text) or _ROUNDS_ONLY.match(scan.text)
         if found and 0 < int(found[1]) < 60:
             return Span(int(found[1]), int(found[1]))
-        if scan.parts or scan.doubts or len(scan.items) != 1 or not _ROUNDS.match(scan.text):
+        if scan.parts or scan.doubts or len(scan.items) != 1:
+            return None
+        clocked = scan.all.every_s is not None and _ROUNDS_FIRST.match(scan.text)
+        if not (clocked or _ROUNDS.match(scan.text)):
             return None
         item = scan.items[0]
         alone = item.reps is None and item.pair is None and item.load is None and item.hold_s is None

@@ -7,6 +7,8 @@ from .figure import Op
 from .fronts import FrontForms
 from .items import ONE, Item, Weight
 
+_BARS = w.set_of("technique training junior women's womens men's mens youth light")
+
 
 class ChainForms(FrontForms):
     """Turns chains of operands into sets."""
@@ -108,8 +110,15 @@ class ChainForms(FrontForms):
             return True
         if unit in ("%", "kg", "lb"):
             self.put_load(self.weight(op))
+            self._bar_of_that_weight(op.end)
             return True
         return self._plain(op, i)
+
+    def _bar_of_that_weight(self, j: int) -> None:
+        """ "a 10 kg technique bar", "the 15 kg bar": the bar is the weight."""
+        k = j + 1 if self.words[j] in _BARS else j
+        if self.words[k] in ("bar", "barbell", "bell", "kettlebell") and self.kinds[k + 1] != "x":
+            self.i = k + 1
 
     def _sets(self, op: Op) -> bool:
         """ "5 sets of 3", "5 sets x 3", "5 sets, 3 reps", "5 sets"."""

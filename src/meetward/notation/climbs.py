@@ -252,12 +252,22 @@ class ClimbForms(LoadForms):
         item.reps = reps
         return item
 
-    def is_back_off(self, i: int) -> bool:
-        """Whether "back off", "back-off" or "backoff" stands at token ``i``."""
-        return self.words[i] == "backoff" or (
-            self.words[i] == "back"
-            and (self.words[i + 1] == "off" or (self.kinds[i + 1] == "-" and self.words[i + 2] == "off"))
-        )
+    def _drop_sets(self, j: int) -> None:
+        """ "15-12-10, drop sets" is said of the sets before; "drop set to 65 % x 8" begins one."""
+        self.i = j
+        if self.words[j] in ("to", "at", "with") or self.kinds[j] in ("@", "n", ":"):
+            self.sep = "then"
+            self.new_item().drop = True
+            if self.words[j] or self.kinds[j] == ":":
+                self.i = j + 1
+            return
+        cur = self.cur
+        rungs = [r for r in self.scan.items if cur is not None and r.chain and r.chain == cur.chain]
+        if len(rungs) > 1:
+            for rung in rungs[1:]:
+                rung.drop = True
+        else:
+            self.item().drop = True
 
     def drop(self, i: int) -> bool:
         """ "drop 15% and do 2x4", "-10% 3x3", "back off to 85 %", "drop sets" at token ``i``."""
@@ -272,9 +282,7 @@ class ClimbForms(LoadForms):
         elif word in ("drop", "reduce", "minus", "less", "subtract", "decrease", "lower", "remove", "take"):
             j += 1
             if word == "drop" and self.words[j] in ("set", "sets"):
-                self.i = j + 1
-                item = self.item() if self.cur is None or not self.sep else self.new_item()
-                item.drop = True
+                self._drop_sets(j + 1)
                 return True
             to = False
             while self.words[j] in ("the", "weight", "load", "by", "to", "back", "off", "down", "bar"):
@@ -285,7 +293,7 @@ class ClimbForms(LoadForms):
                 self.i = j
                 return self.kinds[j] == "n"
         elif self.is_back_off(i):
-            j += 1 if word == "backoff" else 2 if self.words[i + 1] == "off" else 3
+            j += 1 if word in ("backoff", "backoffs") else 2 if self.words[i + 1] in ("off", "offs") else 3
             if self.kinds[j] == "-":
                 j += 1
             while self.words[j] in ("set", "sets", "by", "down", "to", "at"):

@@ -6,7 +6,8 @@ from typing import Literal
 
 import msgspec
 
-from meetward.cycle.tree import Line, Part
+from meetward.cycle.load import Open
+from meetward.cycle.tree import Line, Part, SetGroup
 from meetward.problem import Place, Problem
 
 from . import problems as p
@@ -75,7 +76,8 @@ def read_entry(
     has_sets = bool(
         entry.items or entry.sum_reps or any(d.reps_low for d in entry.parts) or any(s.has_all for s in scans)
     )
-    unsure_name = bool(leftover) and any(not d.movement and not d.exact for d in entry.parts)
+    strange = [not d.movement and not d.exact for d in entry.parts]
+    unsure_name = (bool(leftover) and any(strange)) or (len(strange) > 1 and all(strange))
     if unsure_name and not doubted:
         found += _unknown(numbered, names)
     if doubted or hangs or unsure_name or (leftover and not entry.parts) or not (entry.parts or has_sets):
@@ -86,6 +88,8 @@ def read_entry(
         line, words = next(((n + 1, s.text) for n, s in numbered if s.items), (first_line, first_text))
         return _note(numbered, text, count, [*found, p.misfit(line, words, why)])
     reading = ways[0]
+    if not entry.parts and reading.groups and all(map(_says_nothing, reading.groups)):
+        return _note(numbered, text, count, found)
     if (
         not reading.groups
         and not any(part.movement for part in reading.parts)
@@ -109,6 +113,12 @@ def read_entry(
         1, count, text, status, reading.parts, reading, tuple(ways) if len(ways) > 1 else (), leftover
     )
     return ReadEntry(tree, record, tuple(found))
+
+
+def _says_nothing(group: SetGroup) -> bool:
+    """Whether a group without a lift names neither reps nor a load nor a time: "EMOM 12" and nothing more."""
+    said = any(group.reps) or group.hold_s is not None or group.distance_m is not None
+    return not said and group.load == Open() and not group.cluster
 
 
 def _unknown(numbered: Sequence[tuple[int, Scan]], names: NameReader) -> list[Problem]:

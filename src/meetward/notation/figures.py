@@ -3,7 +3,7 @@
 from meetward.cycle.tree import Pause, Span
 
 from . import words as w
-from .items import Item
+from .items import ONE, Item
 from .places import place_at, seconds_at
 from .signs import SignForms
 
@@ -42,6 +42,8 @@ class FigureForms(SignForms):
             # "3 sets: 8, 7, 6"
             self.scan.items.pop()
             self.cur = None
+        if self._more_at_the_load(i):
+            return
         if ladder is not None and not (
             self.cur is not None and self.cur.scheme and self.cur.load is None and not self.sep
         ):
@@ -77,6 +79,29 @@ class FigureForms(SignForms):
         self.doubt("unread number", i, i)
         self.skip(i)
         self.i = i + 1
+
+    def _more_at_the_load(self, i: int) -> bool:
+        """ "140 x 5, 5, 5, 4": more sets at the load that stands in front."""
+        cur = self.cur
+        value = self.tok(i).value
+        if cur is None or cur.load is None or self.sep != "," or cur.count is not ONE or not cur.reps:
+            return False
+        if cur.load.kind not in ("kg", "lb", "percent", "bare") or cur.load.start > cur.start:
+            return False
+        if (
+            not isinstance(value, int)
+            or value % 100
+            or not 100 <= value <= 2_000
+            or value * 2 > cur.load.high
+        ):
+            return False
+        if self.kinds[i + 1] not in (",", "", ";", ")") or self.kinds[i - 1] != ",":
+            return False
+        load = cur.load
+        item = self.new_item()
+        item.load, item.count, item.reps = load, ONE, ((value // 100, value // 100, False),)
+        self.i = i + 1
+        return True
 
     def _behind_chain(self) -> None:
         """What may stand right behind a load: its base; a miss."""

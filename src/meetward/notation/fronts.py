@@ -55,6 +55,10 @@ class FrontForms(ListForms):
             return True
         if len(rest) == 1:
             self._start_loaded(weight)
+            if first.kind == "num" and first.high == 0 and self.cur is not None:
+                # "62 x 0": not lifted
+                self.cur.count, self.cur.reps, self.cur.missed = ONE, ((1, 1, False),), True
+                return True
             if first.unit == "sets":
                 count = self.span(first)
                 if count is None:

@@ -7,7 +7,8 @@ from .conventions import KG, LB, PERCENT
 from .figures import FigureForms
 from .items import ONE, Scan, Weight
 from .names import NameReader
-from .tokens import LONGEST_LINE, fold, tokens
+from .pieces import cuts, label
+from .tokens import LONGEST_LINE, Token, fold, tokens
 
 _MARK = re.compile(
     r"""\s*(?:
@@ -85,7 +86,7 @@ class Scanner(FigureForms):
                 self.skip(i)
                 self.i = i + 1
         elif kind in ("T", "E"):
-            if not (self.tempo(i) if kind == "T" else self.every(i)):
+            if not (self.tempo(i) or self._no_reps(i) if kind == "T" else self.every(i)):
                 self.doubt("numbers", i, i)
                 self.i = i + 1
         elif kind == "R":
@@ -95,7 +96,7 @@ class Scanner(FigureForms):
         elif kind == "S":
             self._side(i + 1)
         elif kind == "-":
-            if not self.drop(i):
+            if not self.drop(i) and not self._minus(i):
                 tight = self.kinds[i + 1] == "n" and self.glued(i + 1) and not self.glued(i)
                 listed = self.kinds[i + 2] in (",", "/", "", ")") or self.kinds[i - 1] in (",", "/")
                 if tight and i > 0 and self.kinds[i - 1] != ")" and (self.cur is not None or listed):
@@ -137,6 +138,36 @@ class Scanner(FigureForms):
         else:
             self.skip(i)
             self.i = i + 1
+
+    def _minus(self, i: int) -> bool:
+        """Take "75 kg, 78 kg, -80 kg": as result sheets mark a lift that was not good."""
+        last = self.cur
+        if last is None or not last.bare_list or last.load is None or not self.glued(i + 1):
+            return False
+        op = self.operand(i + 1)
+        tight = self.glued(i) and self.kinds[i - 1] not in (",", "/", ";")
+        if op is None or op.kind != "num" or len(op.values) != 1 or tight or self.kinds[op.end] == "x":
+            return False
+        weight = self.weight(op)
+        near = last.load.high * 7 <= weight.high * 10 <= last.load.high * 13
+        if not near or weight.kind not in ("kg", "lb", "bare") or last.load.kind not in ("kg", "lb", "bare"):
+            return False
+        item = self.new_item()
+        item.load, item.missed = weight, True
+        self.i = op.end
+        return True
+
+    def _no_reps(self, i: int) -> bool:
+        """Take "62x0" among weights with their reps: a miss."""
+        if not self._weight_without_reps(i):
+            return False
+        last, weight = self.cur, int(self.line[self.tok(i).start : self.tok(i).start + 2]) * 100
+        kind = last.load.kind if last is not None and last.load is not None else "bare"
+        item = self.new_item()
+        item.load = Weight(kind, weight, weight, start=self.tok(i).start)
+        item.count, item.reps, item.missed = ONE, ((1, 1, False),), True
+        self.i = i + 1
+        return True
 
     def _word(self, i: int) -> None:
         if self.places_here() or self.modes_here():
@@ -239,14 +270,80 @@ def scan_line(text: str, names: NameReader) -> Scan:
     if len(toks) > MOST_TOKENS:
         scan.only_note = "too long"
         return scan
-    scanner = Scanner(line, toks, scan, names)
-    scanner.run()
-    scan.text = text
+    _read_tokens(scan, line, toks, names)
+    if scan.doubts or (scan.parts and not scan.parts[0].movement):
+        return _second_look(scan, line, toks, names) or scan
+    return scan
+
+
+def _read_tokens(scan: Scan, line: str, toks: list[Token], names: NameReader) -> None:
+    Scanner(line, toks, scan, names).run()
     for item in scan.items:
         load = item.load
         if load is not None and not load.concluded:
             scan.signs |= {"percent": PERCENT, "kg": KG, "lb": LB}.get(load.kind, 0)
-    return scan
+
+
+def _second_look(scan: Scan, line: str, toks: list[Token], names: NameReader) -> Scan | None:
+    """A line that raises doubts read without the label in front, or as several lifts; None where that
+    leaves doubts as well."""
+    begin = label(line, toks, names)
+    if begin:
+        fresh = _alone(scan, line, toks, begin, len(toks), names)
+        if fresh is None:
+            fresh = _several(scan, line, toks[begin:], names)
+        if fresh is not None and (fresh.items or any(part.reps_low for part in fresh.parts)):
+            fresh.leftover.insert(0, (toks[0].start, toks[begin - 1].start))
+            return fresh
+    return _several(scan, line, toks, names)
+
+
+def _several(scan: Scan, line: str, toks: list[Token], names: NameReader) -> Scan | None:
+    """The line as several lifts, each with sets of its own."""
+    found = cuts(line, toks, names)
+    if not found:
+        return None
+    begins = [0, *(begin for _, begin in found)]
+    ends = [*(end for end, _ in found), len(toks)]
+    pieces: list[Scan] = []
+    for begin, end in zip(begins, ends, strict=True):
+        piece = _alone(scan, line, toks, begin, end, names)
+        if piece is None or not piece.items or any(part.reps_low for part in piece.parts):
+            return None  # "3 sets of 10 push-ups and 10 sit-ups" is one round of two
+        pieces.append(piece)
+    loaded = [any(i.load is not None for i in piece.items) for piece in pieces]
+    if loaded != sorted(loaded, reverse=True) or any(map(_of_all, pieces)):
+        return None  # the load of the last, or the clock, may be meant for all of them
+    if any(tok.value in _TOGETHER for tok in toks):
+        return None
+    first = pieces[0]
+    first.more = tuple(pieces[1:])
+    first.whole = scan
+    for piece in first.more:
+        first.signs |= piece.signs
+    return first
+
+
+_TOGETHER = frozenset(
+    ("round", "rounds", "circuit", "each", "both", "all", "alternate", "alternating", "total")
+)
+
+
+def _of_all(piece: Scan) -> bool:
+    said = piece.all
+    return bool(piece.waves or said.every_s or said.within_s or said.count)
+
+
+def _alone(scan: Scan, line: str, toks: list[Token], begin: int, end: int, names: NameReader) -> Scan | None:
+    """A piece of a line read on its own; None where it is no lift with sets, or raises doubts."""
+    if begin >= end:
+        return None
+    stop = toks[end - 1].end
+    piece = Scan(" " * toks[begin].start + scan.text[toks[begin].start : stop])
+    piece.turn = scan.turn
+    _read_tokens(piece, line[:stop], toks[begin:end], names)
+    sure = piece.parts and all(part.movement or part.exact for part in piece.parts)
+    return piece if sure and not piece.doubts else None
 
 
 MOST_TOKENS = 300

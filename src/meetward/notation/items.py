@@ -101,13 +101,14 @@ class Scan:
     all_items : values that hold for every set of the entry (rest, every, tempo ...).
     positions : places named as a list; ladder_of_each : "30-20-10 of:", the movements follow on their own
     lines.
-    signs : which signs its loads carry; kind : what sort of line it is.
+    signs : which signs its loads carry. more : the other lifts of the same line, each read on its own;
+    whole : the line read as one, for when one of them turns out not to make sense.
     """
 
     __slots__ = (
-        "all", "behind", "doubts", "each_of", "items", "leftover", "minutes", "only_note", "parts",
+        "all", "behind", "doubts", "each_of", "items", "leftover", "minutes", "more", "only_note", "parts",
         "pauses", "positions",
-        "priority", "signs", "sum_reps", "text", "trailing", "turn", "waves",
+        "priority", "signs", "sum_reps", "text", "trailing", "turn", "waves", "whole",
     )  # fmt: skip
 
     def __init__(self, text: str) -> None:
@@ -129,6 +130,8 @@ class Scan:
         self.each_of = False
         self.behind = False
         self.only_note = ""
+        self.more: tuple[Scan, ...] = ()
+        self.whole: Scan | None = None
 
     @property
     def has_all(self) -> bool:

@@ -123,6 +123,7 @@ class LoadForms(ChainForms):
         ):
             return False
         weight.of = ("lift", name, 0)
+        self.scan.pauses += draft.pauses
         self.i = nxt
         return True
 
@@ -189,8 +190,13 @@ class LoadForms(ChainForms):
                 j += 1
                 while self.words[j] in ("only", "weight"):
                     j += 1
+                top = self.operand(j + 1) if self.words[j] == "to" else None
+                if top is not None and top.is_load and top.kind == "num" and len(top.values) == 1:
+                    # "empty bar to 50 %": the sets climb
+                    self.climb = True
+                    j = top.end
                 self.i = j
-                self.put_load(Weight("bar"))
+                self.put_load(self.weight(top) if self.climb and top is not None else Weight("bar"))
                 return True
             if self.words[j] in ("stick", "pvc", "dowel", "broomstick", "technique"):
                 return False

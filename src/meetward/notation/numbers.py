@@ -226,6 +226,8 @@ class NumberForms(Cursor):
             return "lb", end
         if word in ("percent", "pct", "prozent"):
             return "%", end
+        if word == "per" and self.words[end] == "cent":
+            return "%", end + 1
         if word in w.SECONDS and word not in ("count", "counts"):
             return "s", end
         if word in w.MINUTES:
@@ -236,10 +238,14 @@ class NumberForms(Cursor):
             return "rm", end
         if word in w.SETS:
             return "sets", end
-        if word in w.REPS or (word == "times" and self.kinds[end] == "n" and self.words[end + 1] in w.SETS):
+        if word in w.REPS or (word == "times" and self._times_are_reps(i)):
             return "reps", end
         if word in w.TIMES_OF and self.words[i + 1] not in ("leg", "arm", "legged", "under", "unders"):
             return "singles", i
+        if self.is_back_off(i):
+            j = i + (1 if word == "backoff" else 2 if self.words[i + 1] == "off" else 3)
+            if self.words[j] in w.TIMES_OF:
+                return "singles", j
         j = i
         while self.words[j] in w.MANNER or self.words[j] in (
             "hard",
@@ -257,6 +263,22 @@ class NumberForms(Cursor):
             self.skipped += [k for k in range(i, j) if k not in self.skipped]
             return self.unit(j)
         return "", i
+
+    def _times_are_reps(self, i: int) -> bool:
+        """ "3 times x 5 groups", "5 groups each 3 times": whether "times" at ``i`` counts repetitions."""
+        if self.kinds[i + 1] == "n" or self.kinds[i + 1] == "x":
+            return self.words[i + 2 if self.kinds[i + 1] == "n" else i + 3] in w.SETS
+        return self.words[i - 2] in ("each", "每组")
+
+    def is_back_off(self, i: int) -> bool:
+        """Whether "back off", "back-off" or "backoff" stands at token ``i``."""
+        return self.words[i] in ("backoff", "backoffs") or (
+            self.words[i] == "back"
+            and (
+                self.words[i + 1] in ("off", "offs")
+                or (self.kinds[i + 1] == "-" and self.words[i + 2] in ("off", "offs"))
+            )
+        )
 
     def amount(self, op: Op) -> Amount | None:
         """The operand as repetitions; None when it cannot be some."""

@@ -59,12 +59,25 @@ class PartForms(TimeForms):
         name = {"j": "jerk", "c": "clean", "s": "snatch"}.get(self.words[i], "")
         if not name or "+" not in (self.kinds[i - 1], self.kinds[i + 1]):
             return None
-        found = self.names.find(name)
+        whole = self._both_letters(i)
+        found = self.names.find("clean and jerk" if whole else name)
         if found is None:
             return None
+        if whole:
+            draft = PartDraft(
+                self.line[self.tok(i).start : self.tok(i + 2).end], self.tok(i).start, self.tok(i + 2).end
+            )
+            draft.core, draft.movement, draft.kind = "clean and jerk", found.entry.id, found.kind
+            return draft, i + 3
         draft = PartDraft(self.line[self.tok(i).start : self.tok(i).end], self.tok(i).start, self.tok(i).end)
         draft.core, draft.movement, draft.kind = name, found.entry.id, found.kind
         return draft, i + 1
+
+    def _both_letters(self, i: int) -> bool:
+        """Whether "C+J" at token ``i`` is the short name of one lift: nothing else hangs on either letter."""
+        alone = self.words[i] == "c" and self.kinds[i + 1] == "+" and self.words[i + 2] == "j"
+        counted = self.kinds[i - 1] == "n" or self.kinds[i + 3] == "+" or bool(self.scan.parts)
+        return alone and not counted
 
     def _coefficient_behind(self, draft: PartDraft) -> None:
         """ "Snatch (2) + OHS (1)", "clean 2 + jerk 1"."""

@@ -111,6 +111,10 @@ class PhraseForms(PartForms):
             self.cur.missed = True
             self.i = i + 1
             return True
+        if word == "no" and nxt in ("lift", "rep", "good") and self.cur is not None and self.cur.bare_list:
+            self.cur.missed = True
+            self.i = i + 2
+            return True
         if word in ("wave", "waves"):
             return self._wave(i)
         if word in ("hold", "holds", "held"):
@@ -176,7 +180,8 @@ class PhraseForms(PartForms):
     def glued_or_bracket(self, i: int) -> bool:
         """Whether a word for a miss belongs to the weight before it."""
         if self.words[i] == "f":
-            return self.glued(i)
+            alone = self.kinds[i + 1] in ("", ",", ";", ")") and self.kinds[i - 1] == "n"
+            return self.glued(i) or alone
         j = i - 1
         return self.kinds[j] in ("n", "%", "(", "x") or self.words[j] in w.KG or self.words[j] in w.LB
 
@@ -281,7 +286,8 @@ class PhraseForms(PartForms):
         if nxt in w.SIDE and nxt != "es" and (word != "a" or nxt in ("side", "leg", "arm")):
             self._side(i + 2)
             return True
-        if word == "each" and self.cur is not None and not nxt and self.cur.scheme:
+        said = self.cur is not None and (self.cur.scheme or self.cur.hold_s is not None)
+        if word == "each" and said and not nxt and self.kinds[i + 1] != "n":
             self._side(i + 1)
             return True
         return False

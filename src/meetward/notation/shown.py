@@ -156,7 +156,11 @@ def _load(load: Load, reading: Settled, catalogue: Catalogue) -> dict[str, Any]:
         case Heavy():
             data |= {"kind": "max", "rm": load.reps, "effort": load.limit}
         case BarOnly():
-            data |= {"kind": "bar", "stick": load.stick}
+            data |= (
+                {"kind": "open", "word": "stick", "stick": True}
+                if load.stick
+                else {"kind": "bar", "stick": False}
+            )
         case Bodyweight():
             data |= {"kind": "bodyweight", "plus_kg": _number(load.plus_dag, 100)}
         case Open():

@@ -21,7 +21,7 @@ class SpreadRules(WeightRules):
                 raise Misfit("Reps stand in it twice.")
             own = entry.sum_reps
             for item in items:
-                if item.reps is not None or item.solo is not None:
+                if item.reps is not None or (item.solo is not None and item.load is None):
                     raise Misfit("Reps stand in it twice.")
         said = own is not None or any(m is not None for m in (all_.count, all_.every_s, all_.within_s))
         if entry.parts and (all_.rest_s is not None or all_.tempo):
@@ -96,7 +96,7 @@ class SpreadRules(WeightRules):
             if item.count is None and len(own) == 1 and not item.climbing and self.entry.all.every_s is None:
                 item.count = ONE if self.entry.all.within_s is None and self.entry.sum_reps is None else None
             return
-        if item.solo is not None and item.unsure == "times":
+        if item.solo is not None and (item.unsure == "times" or (len(own) > 1 and item.load is not None)):
             item.count = _whole(item.solo)
             item.solo, item.reps = None, own
             return
@@ -173,17 +173,18 @@ class SpreadRules(WeightRules):
     @staticmethod
     def _ladder_of_loads(items: list[Item]) -> list[Item]:
         """ "3-2-1-1 @ 70-75-80-85 %": a load for each set of a ladder; empty where it is something else."""
-        rungs = [i for i in items if i.chain and i.chain == items[0].chain and i.load is items[0].load]
-        loads = [items[0], *items[len(rungs) :]]
-        if (
-            items[0].load is None
-            or len(rungs) < 2
-            or not all(i.bare_list for i in loads[1:])
-            or len(loads) < 2
-        ):
+        rungs = list(itertools.takewhile(lambda i: i.chain and not i.bare_list, items))
+        if len(rungs) < 2 or rungs[-1].load is None:
+            return []
+        loads = [rungs[-1], *items[len(rungs) :]]
+        if len(loads) < 2 or not all(i.bare_list for i in loads[1:]):
+            return []
+        if any(i.load not in (None, rungs[-1].load) for i in rungs):
             return []
         reps = [i.reps for i in rungs for _ in range(i.count.low if i.count is not None else 1)]
         if len(reps) != len(loads):
+            if any(i.load is None for i in rungs):
+                raise Misfit("The number of loads is not the number of sets.")
             return []
         return [_one_of(load, rungs[0], each) for load, each in zip(loads, reps, strict=True)]
 

@@ -39,6 +39,8 @@ class TempoForms(ClimbForms):
             return False
         if found.group()[1] in "x×":
             return False  # "@ 2x15": two times fifteen
+        if self.kinds[i] == "T" and self._weight_without_reps(i):
+            return False
         behind = self.words[end] == "tempo"
         text = found.group()
         signs = "".join(c for c in text.upper().replace("×", "X") if c.isalnum())
@@ -101,6 +103,14 @@ class TempoForms(ClimbForms):
         self.i = end + 1 if self.words[end] == "tempo" else end
         self.scan.all.tempo = signs
         return True
+
+    def _weight_without_reps(self, i: int) -> bool:
+        """ "60x1, 62x0, 62x1": a weight that was not lifted, among weights with their reps."""
+        last = self.cur.load if self.cur is not None else None
+        if last is None or last.kind not in ("bare", "kg", "lb"):
+            return False
+        weight = int(self.line[self.tok(i).start : self.tok(i).start + 2]) * 100
+        return last.high * 7 <= weight * 10 <= last.high * 13
 
     def _scheme_elsewhere(self, end: int) -> bool:
         return bool(self.scan.items and self.scan.items[0].scheme) or any(

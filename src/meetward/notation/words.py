@@ -12,8 +12,11 @@ LB = frozenset(("lb", "lbs", "pound", "pounds"))
 SECONDS = frozenset(("s", "sec", "secs", "second", "seconds", "ct", "count", "counts"))
 MINUTES = frozenset(("min", "mins", "minute", "minutes"))
 METRES = frozenset(("m", "meter", "meters", "metre", "metres"))
-SETS = frozenset(("set", "sets", "series", "serie", "round", "rounds", "approach", "approaches"))
-REPS = frozenset(("rep", "reps", "repetition", "repetitions", "repeat", "repeats"))
+SETS = set_of("""set sets series serie round rounds approach approaches groups st sätze satz 组 組 подход подхода
+    подходов""")
+REPS = set_of(
+    "rep reps repetition repetitions repeat repeats wdh wiederholungen 次 повторений повторения раза раз"
+)
 SIDE = frozenset(("side", "sides", "leg", "legs", "arm", "arms", "way", "direction", "hand", "foot", "es"))
 ONE_SIDED = set_of("leg legged arm armed under unders side kettlebell dumbbell extension hand foot knee")
 """Behind "single" these make the name of a movement, not a number of reps."""
@@ -36,7 +39,7 @@ FILLER = set_of("""a an the of and with at do perform complete then for in on yo
 sets's only please
     reps's per from to is are as using use x weight load loads bar's approx approximately about around ca
     circa roughly
-    just exercise movement movements by""")
+    just exercise movement movements by à 每组 每組""")
 
 # How a lift is done without changing which lift it is; never a reason to doubt the numbers beside them.
 MANNER = set_of("""controlled explosive fast quick slow slowly strict quality easy smooth crisp clean-cut
