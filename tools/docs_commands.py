@@ -9,8 +9,9 @@ import subprocess
 import sys
 import tempfile
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
+from types import MappingProxyType
 from unittest import mock
 
 from docs_markdown import session
@@ -21,6 +22,7 @@ from meetward.cli.main import app
 from meetward.demo import TODAY
 
 DEMO = Path(__file__).resolve().parent.parent / "src" / "meetward" / "demo"
+EXAMPLES = Path(__file__).resolve().parent.parent / "docs" / "examples"
 DEMO_FILES = ("cycle.txt", "squad.csv", "pasted.txt")
 
 WIDTH = 100
@@ -52,10 +54,15 @@ def demo_folder() -> Iterator[Path]:
             yield folder
 
 
-def printed(*arguments: str) -> str:
-    """What ``meetward ARGUMENTS`` prints in a folder with the demo's files, both streams as they come."""
+def printed(*arguments: str, files: Mapping[str, str] = MappingProxyType({})) -> str:
+    """What ``meetward ARGUMENTS`` prints in a folder with the demo's files, both streams as they come.
+
+    files : further ones in the folder, by name.
+    """
     runner = CliRunner(env={**PLAIN, **dict.fromkeys(NOT_HERE)})
-    with demo_folder(), mock.patch.object(sheets_command, "date", Eve):
+    with demo_folder() as folder, mock.patch.object(sheets_command, "date", Eve):
+        for name, text in files.items():
+            (folder / name).write_text(text, encoding="utf-8")
         result = runner.invoke(app, list(arguments), prog_name="meetward")
     if result.exception is not None and not isinstance(result.exception, SystemExit):
         raise result.exception
@@ -131,6 +138,43 @@ def json_example() -> str:
     records = re.split(r"\n(?=  \{\n)", output)
     record = next(one for one in records if "BACK SQUAT 5 x 5" in one)
     return session("meetward read pasted.txt --json", f"{HELD_BACK}\n{record}\n{HELD_BACK}")
+
+
+SHORT_CYCLE = """\
+Order: sets first
+Monday: jerks
+Drop jerk 3 x 2 @ 60 %
+Front squat 5 x 3 @ 75-80 %, rest 3 min
+"""
+
+
+def print_example() -> str:
+    """A short text in the canonical form."""
+    text = SHORT_CYCLE.replace("Drop jerk", "Split jerk")
+    said = printed("print", "short.txt", files={"short.txt": text})
+    return session("cat short.txt", text.strip()) + "\n" + session("meetward print short.txt", said)
+
+
+def print_json_example() -> str:
+    """The head of the demo's cycle as JSON."""
+    lines = printed("print", "cycle.txt", "--json").splitlines()
+    return session("meetward print cycle.txt --json", "\n".join([*lines[:16], HELD_BACK]))
+
+
+def wrong_json_example() -> str:
+    """What is said of a JSON with a field that there is not."""
+    body = '{"cycle": {"phases": [{"weeks": [], "colour": "red"}]}}'
+    said = printed("print", "wrong.json", files={"wrong.json": body})
+    return session("meetward print wrong.json", said)
+
+
+def own_catalogue_example() -> str:
+    """A line that only a coach's own catalogue knows; what is missing in the file is not shown again."""
+    name = "own-catalogue.toml"
+    files = {"short.txt": SHORT_CYCLE, name: (EXAMPLES / name).read_text(encoding="utf-8")}
+    lines = printed("read", "short.txt", "--catalogue", name, files=files).splitlines()
+    shown = [line for line in lines if not line.startswith(name)]
+    return session(f"meetward read short.txt --catalogue {name}", "\n".join([HELD_BACK, *shown]))
 
 
 def sheets_example() -> str:

@@ -14,6 +14,7 @@ CatalogueOption = Annotated[
     list[Path] | None,
     typer.Option(
         "--catalogue",
+        metavar="<path>",
         help="A catalogue file of your own, or a folder of them. May be given more than once.",
         show_default=False,
     ),
