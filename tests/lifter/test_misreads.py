@@ -3,9 +3,11 @@
 All people are invented.
 """
 
+import io
 from datetime import date
 
 import pytest
+import xlsxwriter
 
 from meetward.lifter.bests import Best
 from tests.lifter.sheets import as_csv, as_xlsx, bests, read
@@ -264,6 +266,22 @@ def test_names_with_a_comma_and_decimal_commas_where_they_are_safe():
     assert names(quoted) == names(german) == ["Sole, Ann"]
     assert bests(quoted) == {"snatch": 8_250, "clean_and_jerk": 9_000}
     assert bests(german) == {"snatch": 8_250, "clean_and_jerk": 9_025}
+
+
+def test_hidden_rows_are_read_and_told():
+    file = io.BytesIO()
+    writer = xlsxwriter.Workbook(file)
+    sheet = writer.add_worksheet("Bests")
+    for at, row in enumerate([["Name", "Snatch"], ["Ann Sole", 70], ["Bo Quay", 90], ["Cy Moor", 80]]):
+        sheet.write_row(at, 0, row)
+    sheet.set_row(2, None, None, {"hidden": True})
+    sheet.set_row(7, None, None, {"hidden": True})
+    writer.close()
+    reading = read(file.getvalue(), "squad.xlsx")
+
+    assert names(reading) == ["Ann Sole", "Bo Quay", "Cy Moor"]
+    (told,) = [p.message for p in reading.problems if p.kind == "hidden rows"]
+    assert told == "Hidden rows of sheet 'Bests' are read like the others: 3."
 
 
 # Cells

@@ -78,7 +78,10 @@ def prepare(data: Path, *, demo: bool) -> None:
     except BadSetting as error:
         stop(str(error))
     except ImproperlyConfigured as error:
-        stop(f"The database cannot be used: {str(error).strip()}. Check DATABASE_URL.")
+        stop(
+            f"The database cannot be used ({str(error).strip()}). For PostgreSQL install meetward[postgres]; "
+            "leave DATABASE_URL out for SQLite."
+        )
     except django.db.Error as error:
         stop(f"The database does not answer: {str(error).strip()}. Check DATABASE_URL or the data folder.")
     except OSError as error:

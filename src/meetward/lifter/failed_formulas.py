@@ -36,13 +36,19 @@ def failed_formulas(data: bytes) -> dict[str, list[Failed]]:
         return {}
 
 
-def _in_xlsx(parts: zipfile.ZipFile) -> dict[str, list[Failed]]:
+def sheet_parts(parts: zipfile.ZipFile) -> dict[str, str]:
+    """The part of an XLSX file for each sheet, by the sheet's name."""
     links = ElementTree.fromstring(parts.read("xl/_rels/workbook.xml.rels"))
     targets = {link.get("Id"): (link.get("Target") or "").lstrip("/").removeprefix("xl/") for link in links}
+    sheets = ElementTree.fromstring(parts.read("xl/workbook.xml")).iter(f"{_MAIN}sheet")
+    return {sheet.get("name") or "": f"xl/{targets[sheet.get(_RELATION)]}" for sheet in sheets}
+
+
+def _in_xlsx(parts: zipfile.ZipFile) -> dict[str, list[Failed]]:
     failed: dict[str, list[Failed]] = {}
-    for sheet in ElementTree.fromstring(parts.read("xl/workbook.xml")).iter(f"{_MAIN}sheet"):
-        cells = failed[sheet.get("name") or ""] = []
-        with parts.open(f"xl/{targets[sheet.get(_RELATION)]}") as part:
+    for name, path in sheet_parts(parts).items():
+        cells = failed[name] = []
+        with parts.open(path) as part:
             for _, element in ElementTree.iterparse(part):
                 if element.tag == f"{_MAIN}c" and element.get("t") == "e":
                     place = _place(element.get("r") or "")

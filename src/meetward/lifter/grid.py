@@ -7,7 +7,7 @@ import re
 from typing import Literal, NamedTuple
 
 from meetward.lifter.cell import Cell, Doubt, tidy
-from meetward.lifter.workbook import LARGEST_FILE, MOST_CELLS, NoWorkbook, read_workbook
+from meetward.lifter.workbook import LARGEST_FILE, MOST_CELLS, NoWorkbook, SheetCells, read_workbook
 
 LONGEST_FIELD = 131_072
 
@@ -205,8 +205,21 @@ def _workbook(data: bytes) -> Opened:
         for s in sheets
         if s.too_large
     )
-    read = [Sheet(s.name, s.rows, tuple(s.merged), s.hidden) for s in sheets if not s.too_large]
+    read = [
+        Sheet(s.name, s.rows, tuple(s.merged), s.hidden, _about_hidden(s)) for s in sheets if not s.too_large
+    ]
     return Opened(tuple(read), doubts)
+
+
+def _about_hidden(sheet: SheetCells) -> tuple[Doubt, ...]:
+    """That rows with something in them are hidden; they are read."""
+    rows = [row for row in sheet.hidden_rows if row < len(sheet.rows) and any(sheet.rows[row])]
+    if not rows:
+        return ()
+    shown = ", ".join(str(row + 1) for row in rows[:8])
+    more = f" and {len(rows) - 8} more" if len(rows) > 8 else ""
+    message = f"Hidden rows of sheet '{tidy(sheet.name)}' are read like the others: {shown}{more}."
+    return (Doubt("hidden rows", message, "Delete the rows that are not meant, and save the file again."),)
 
 
 def _closed(kind: str, message: str, repair: str) -> Opened:

@@ -17,6 +17,7 @@ import msgspec
 
 from meetward.lifter.cell import Cell
 from meetward.lifter.failed_formulas import failed_formulas
+from meetward.lifter.hidden_rows import hidden_rows
 
 LARGEST_FILE = 20_000_000
 """Bytes. A squad of a thousand is under one million."""
@@ -34,6 +35,7 @@ class SheetCells(msgspec.Struct):
     rows : from the first row and column of the sheet, all of one width.
     merged : first row, first column, last row, last column of each merged area, from 0.
     too_large : more than ``MOST_CELLS``, and not read.
+    hidden_rows : from 0; they are among the rows.
     """
 
     name: str
@@ -41,6 +43,7 @@ class SheetCells(msgspec.Struct):
     merged: list[tuple[int, int, int, int]]
     hidden: bool = False
     too_large: bool = False
+    hidden_rows: list[int] = msgspec.field(default_factory=list)
 
 
 class NoWorkbook(Exception):
@@ -54,7 +57,7 @@ class NoWorkbook(Exception):
 class _Sent(msgspec.Struct):
     """What the other process answers. Days and times are sent as (kind, text), since JSON has none."""
 
-    sheets: list[tuple[str, list[list[object]], list[tuple[int, int, int, int]], bool, bool]]
+    sheets: list[tuple[str, list[list[object]], list[tuple[int, int, int, int]], bool, bool, list[int]]]
     password: bool = False
 
 
@@ -79,8 +82,8 @@ def read_workbook(data: bytes) -> list[SheetCells]:
     if sent.password:
         raise NoWorkbook("password")
     return [
-        SheetCells(name, [[_received(cell) for cell in row] for row in rows], merged, hidden, too_large)
-        for name, rows, merged, hidden, too_large in sent.sheets
+        SheetCells(name, [[_received(cell) for cell in row] for row in rows], merged, hidden, too_large, away)
+        for name, rows, merged, hidden, too_large, away in sent.sheets
     ]
 
 
@@ -91,6 +94,7 @@ def sheets_of(data: bytes) -> list[SheetCells]:
 
     book = CalamineWorkbook.from_filelike(BytesIO(data))
     errors = failed_formulas(data)
+    away = hidden_rows(data)
     sheets = []
     for about in book.sheets_metadata[:MOST_SHEETS]:
         if about.typ != SheetTypeEnum.WorkSheet:
@@ -108,7 +112,7 @@ def sheets_of(data: bytes) -> list[SheetCells]:
             if 0 <= row < len(rows) and 0 <= column < len(rows[row]):
                 rows[row][column] = text
         merged = [(*first, *last) for first, last in sheet.merged_cell_ranges or ()]
-        sheets.append(SheetCells(about.name, rows, merged, hidden))
+        sheets.append(SheetCells(about.name, rows, merged, hidden, hidden_rows=away.get(about.name, [])))
     return sheets
 
 
@@ -155,7 +159,14 @@ def _answer() -> None:
         sheets = sheets_of(data)
         sent = _Sent(
             [
-                (s.name, [[_sent(c) for c in r] for r in s.rows], s.merged, s.hidden, s.too_large)
+                (
+                    s.name,
+                    [[_sent(c) for c in r] for r in s.rows],
+                    s.merged,
+                    s.hidden,
+                    s.too_large,
+                    s.hidden_rows,
+                )
                 for s in sheets
             ]
         )
