@@ -6,7 +6,7 @@ import msgspec
 import pytest
 from django.db import connection, connections
 
-from meetward.cycle.tree import Line
+from meetward.cycle.tree import Line, Week
 from meetward.web.actions import cycles as actions
 from meetward.web.actions.who import Hidden
 from meetward.web.models import Version
@@ -114,3 +114,28 @@ def test_sqlite_writes_ahead_and_keeps_foreign_keys(db):
 
     assert modes == ["wal", 1]
     assert connection.settings_dict["OPTIONS"]["transaction_mode"] == "IMMEDIATE"
+
+
+def test_a_cycle_that_could_not_be_read_again_is_refused_before_anything_is_written(club):
+    phase = club.cycle.phases[0]
+    session = phase.weeks[0].sessions[0]
+    wrong = msgspec.structs.replace(
+        club.cycle,
+        phases=(msgspec.structs.replace(phase, weeks=(Week(sessions=(session,), role="no such role"),)),),
+    )
+
+    with pytest.raises(ValueError, match="cannot be kept"):
+        cycles.save_version(club.book, wrong, "", after=1, author_id=None)
+
+    assert cycles.newest(club.book).number == 1
+
+
+def test_one_damaged_version_does_not_hide_the_other_cycles(club):
+    other = cycles.open_book(club.club, "The other", club.cycle, values.TEXT, author_id=None)
+    with connection.cursor() as cursor:
+        cursor.execute(f"UPDATE {Version._meta.db_table} SET body = '{{}}' WHERE book_id = %s", [club.book])
+
+    listed = {record.id: record.weeks for record in cycles.books(club.club)}
+
+    assert listed[club.book] == 0
+    assert listed[other] > 0

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+import msgspec
+
 from meetward.problem import Place, Problem
 
 from .load import ByCategory, Effort, Kilos, Load, Percent, Pounds
@@ -19,6 +21,18 @@ def contradictions(cycle: Cycle, *, source: str = "") -> Iterator[Problem]:
                     message=message,
                     repair=repair,
                 )
+
+
+def refusal(line: Line) -> str:
+    """Why the document form of a cycle would refuse this line, in words; empty when it would take it."""
+    for group in line.groups:
+        for _, message, _ in _group_faults(line, group):
+            return message
+    try:
+        msgspec.convert(msgspec.to_builtins(line), Line)
+    except msgspec.ValidationError:
+        return "A number in it is larger than any training needs."
+    return ""
 
 
 def _lines(cycle: Cycle) -> Iterator[tuple[str, str, Line]]:

@@ -6,6 +6,7 @@ from typing import Literal
 
 import msgspec
 
+from meetward.cycle.integrity import refusal
 from meetward.cycle.load import Open
 from meetward.cycle.tree import Line, Part, SetGroup
 from meetward.problem import Place, Problem
@@ -87,6 +88,15 @@ def read_entry(
     if why or not ways:
         line, words = next(((n + 1, s.text) for n, s in numbered if s.items), (first_line, first_text))
         return _note(numbered, text, count, [*found, p.misfit(line, words, why)])
+    kept = [
+        (way, given)
+        for way, given in zip(ways, answers, strict=False)
+        if not refusal(Line(way.parts, way.groups))
+    ]
+    if not kept:
+        why = refusal(Line(ways[0].parts, ways[0].groups))
+        return _note(numbered, text, count, [*found, p.misfit(first_line, first_text, why)])
+    ways, answers = [way for way, _ in kept], [given for _, given in kept]
     reading = ways[0]
     if not entry.parts and reading.groups and all(map(_says_nothing, reading.groups)):
         return _note(numbered, text, count, found)

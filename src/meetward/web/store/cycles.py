@@ -55,7 +55,7 @@ def books(club_id: int) -> tuple[BookRecord, ...]:
         .select_related("book")
         .order_by("-book_id")
     )
-    return tuple(_listed(row, _cycle(row.pk, row.body)) for row in rows)
+    return tuple(_listed(row) for row in rows)
 
 
 def newest(book_id: int) -> VersionRecord:
@@ -95,9 +95,13 @@ def save_version(book_id: int, cycle: Cycle, text: str, *, after: int, author_id
 
     The unique (book, number) settles a race, alike on SQLite and PostgreSQL. Lines without an id get one.
     Raises SavedMeanwhile when somebody else saved first: the caller shows both. Raises LookupError when there
-    is no version ``after``; 0 stands before the first.
+    is no version ``after``; 0 stands before the first. Raises ValueError for a cycle that could not be read
+    again, before anything is written.
     """
     body = to_json(with_line_ids(cycle)).decode()
+    kept = from_json(body)
+    if not isinstance(kept, Cycle):
+        raise ValueError(f"This cycle cannot be kept: {kept[0]}")
     try:
         with transaction.atomic():
             if after and not _versions(book_id).filter(number=after).exists():
@@ -153,7 +157,11 @@ def _versions(book_id: int):
     return Version.objects.filter(book_id=book_id).select_related("book", "author")
 
 
-def _listed(row: Version, cycle: Cycle) -> BookRecord:
+def _listed(row: Version) -> BookRecord:
+    try:
+        cycle = _cycle(row.pk, row.body)
+    except LookupError:  # one damaged cycle must not hide the others: it stays in the list, with no weeks
+        cycle = Cycle(phases=())
     weeks = sum(len(phase.weeks) for phase in cycle.phases)
     return BookRecord(
         row.book_id,
