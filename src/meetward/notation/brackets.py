@@ -27,7 +27,7 @@ class BracketForms(PhraseForms):
         self.bracket_depth += 1
         close = next((k for k in range(i + 1, min(self.n, i + 16)) if self.kinds[k] == ")"), self.n)
         inside = " ".join(str(self.toks[k].value) for k in range(i + 1, close) if self.toks[k].kind == "w")
-        only_words = close > i + 1 and all(self.toks[k].kind in ("w", "-") for k in range(i + 1, close))
+        only_words = close > i + 1 and all(self.toks[k].kind in ("w", "-", "&") for k in range(i + 1, close))
         if only_words and inside in _KEYS:
             self.scan.priority = _KEYS[inside]
             self.i = close + 1
@@ -53,6 +53,8 @@ class BracketForms(PhraseForms):
                     each.load.kind = "kg" if inside in w.KG else "lb"
                     each.load.concluded = True
             self.i = close + 1
+            return
+        if self._found_on_the_day(i, close):
             return
         if (cur is None or cur.cluster == ()) and self._cluster_rest(i, close):
             return
@@ -88,6 +90,19 @@ class BracketForms(PhraseForms):
         self.i = i + 1
         if only_words:
             self._words_in_brackets(i, close)
+
+    def _found_on_the_day(self, i: int, close: int) -> bool:
+        """ "to max (112)": what a heavy set came to, or should; kept in words."""
+        cur = self.cur
+        if cur is None or cur.load is None or cur.load.kind != "heavy":
+            return False
+        op = self.operand(i + 1)
+        if op is None or op.kind != "num" or op.unit not in ("", "kg", "lb") or op.end != close or op.low < 2_000:
+            return False
+        self.scan.leftover.append((self.tok(i).start, self.tok(min(close, self.n - 1)).end))
+        self.i = close + 1
+        self.bracket_depth -= 1
+        return True
 
     def _conversion(self, i: int) -> bool:
         """ "76 (167.6#)", "60 kg / 132 lb": the same weight once more in the other unit."""
@@ -154,6 +169,15 @@ class BracketForms(PhraseForms):
     def _words_in_brackets(self, i: int, close: int) -> None:
         """ "(from blocks)", "(floor, hang)", "(push, split)", or a remark."""
         j = i + 1
+        if len(self.scan.parts) == 1 and not self.scan.parts[0].movement and not self.scan.items:
+            got = self.names.name(self.line, self.toks, j)
+            if got is not None and got[0].movement and not got[0].odd and got[1] == close:
+                # "Stöt (clean & jerk)": the name once more in words that are known
+                self.scan.leftover.append((self.scan.parts[0].start, self.scan.parts[0].end))
+                self.scan.parts[0] = got[0]
+                self.i = close + 1
+                self.bracket_depth -= 1
+                return
         if self.scan.parts:
             nxt = self.names.behind(
                 self.line, self.toks, j, PartDraft("", self.toks[j].start, self.toks[j].start)

@@ -7,6 +7,7 @@ from .figure import Op
 from .fronts import FrontForms
 from .items import ONE, Item, Weight
 
+_OUTCOMES = w.set_of("no good ok make made miss missed fail failed")
 _BARS = w.set_of("technique training junior women's womens men's mens youth light")
 
 
@@ -168,6 +169,9 @@ class ChainForms(FrontForms):
         if before == "@" or lead == "at" or (lead == "with" and op.low >= 1_000):
             self.put_load(self.weight(op))
             return True
+        if self.words[op.end] in _OUTCOMES and op.low >= 2_000 and len(op.values) == 1 and not op.more:
+            self.put_load(self.weight(op)) if not self._needs_new() else self._next_weight(op)
+            return True
         amount = self.amount(op)
         if lead == "for" and self.cur is not None and self.cur.bare_list and amount and op.high <= 2_000:
             return self._counted(ONE, op)
@@ -265,6 +269,8 @@ class ChainForms(FrontForms):
             return count is not None and self._ladder(a, count)
         if a.is_load or (a.unit == "" and link == "/" and self._bare_front(a, b)):
             return self._front(a, [b], [link])
+        if link == "/" and self._reps_over_load(a, b):
+            return self._times_load(a, b)
         if link == "/":
             bare = a.unit == b.unit == "" and a.kind == b.kind == "num" and 1_000 < b.low < a.low <= 2 * b.low
             if bare and self.cur is not None and self.cur.scheme and self.cur.load is None:
@@ -315,6 +321,13 @@ class ChainForms(FrontForms):
             return False
         return False
 
+    @staticmethod
+    def _reps_over_load(a: Op, b: Op) -> bool:
+        """ "3/60": reps, and behind the slash a weight many times as large."""
+        if a.kind != "num" or b.kind != "num" or a.unit or a.more or len(a.values) > 1 or len(b.values) > 1:
+            return False
+        return a.high <= 1_000 and b.unit in ("", "%", "kg", "lb") and b.low >= max(3_500, 4 * a.high)
+
     def _three(self, ops: list[Op], links: list[str]) -> bool:
         a, b, c = ops
         if a.is_load or (links[0] == "/" and self._bare_front(a, b)):
@@ -326,6 +339,13 @@ class ChainForms(FrontForms):
                 return False
             self.cur.per_side = True
             return True
+        if links == ["x", "/"] and self._reps_over_load(b, c):
+            count, reps = self.span(a), self.amount(b)
+            if count is None or reps is None or a.unit not in ("", "sets"):
+                return False
+            self.put_scheme(count=count, reps=(reps,))
+            self.put_load(self.weight(c))
+            return True
         if "/" in links:
             return False
         if c.is_load or (self.heavyish(c) and not self.heavyish(a) and c.unit == ""):
@@ -335,7 +355,7 @@ class ChainForms(FrontForms):
             self.i = mark
             self.put_load(self.weight(c))
             return True
-        if self.heavyish(a) and b.kind == "num" and not b.is_load:
+        if self.heavyish(a) and b.kind in ("num", "sum") and not b.is_load:
             return self._front(a, [b, c], links)
         return False
 

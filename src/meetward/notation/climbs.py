@@ -12,6 +12,9 @@ _CLIMB = w.set_of(
 )
 
 
+_TRIES = w.set_of("miss misses fail fails failures attempts tries")
+
+
 class ClimbForms(LoadForms):
     """Reads what climbs and what comes down."""
 
@@ -158,6 +161,11 @@ class ClimbForms(LoadForms):
         if word == "max" and self.words[j] in ("hold", "holds", "time", "distance"):
             self.doubt("numbers", i, j)
             self.i = j + 1
+            return True
+        misses = self.operand(j)
+        if misses is not None and self.words[misses.end] in _TRIES:
+            self.scan.leftover.append((self.tok(i).start, self.tok(misses.end).end))
+            self.i = misses.end + 1
             return True
         if word == "max" and self.words[j] in w.REPS:
             self.put_scheme(reps=((None, None, True),))

@@ -21,15 +21,20 @@ class FigureForms(SignForms):
             return
         if (
             self.tok(i).value == 100
-            and self.words[i + 1] == "set"
+            and self.words[i + 1] in ("set", "rep", "single")
             and (self.words[i + 2] == "every" or self.kinds[i + 2] == "E")
         ) and self.every(i + 2):
             return
+        if self.tok(i).value == 100 and self.kinds[i - 1] == "(" and self.cur is not None:
+            if self.words[i + 1] == "every" and self.every(i + 1):
+                return  # "8 x 1 (1 every 90 s)"
         if self.time_at(i) is not None:
             got = self.names.pause(self.line, self.toks, i)
             if got is not None:
                 self.scan.pauses.append(got[0])
                 self.i = got[1]
+                return
+            if self._work_and_rest(i):
                 return
             if self._time_to(i) or self._pause_length(i) or self._slow(i) or self.rest_behind(i):
                 return
@@ -66,6 +71,8 @@ class FigureForms(SignForms):
                 j += 1
             if amount is not None and self.words[j] not in ("x", "each", "per") and self.kinds[i - 1] != "@":
                 name = self.names.name(self.line, self.toks, j)
+                if name is None or not name[0].movement:
+                    name = self._letter(j) or name
                 if (
                     name is not None
                     and (name[0].movement or j == op.end)
@@ -122,6 +129,8 @@ class FigureForms(SignForms):
         if self.kinds[self.i] == "X" and cur.load is not None:
             self._misses()
             return
+        if cur.hold_s is not None and self.words[self.i] in ("on", "work"):
+            self._rest_between_holds()
         if (
             cur.load is not None
             and cur.load.kind == "percent"
@@ -162,15 +171,37 @@ class FigureForms(SignForms):
         item.unsure = "minutes"
         return True
 
+    def _work_and_rest(self, i: int) -> bool:
+        """ "20 s on / 10 s off": a hold and its rest."""
+        on = self.time_at(i)
+        if on is None or self.words[on[1]] not in ("on", "work"):
+            return False
+        self.put_scheme(hold=on[0]).unsure = "time"
+        self.i = on[1]
+        self._rest_between_holds()
+        return True
+
+    def _rest_between_holds(self) -> None:
+        """Take "on / 10 s off"."""
+        j = self.i + 1
+        while self.kinds[j] in ("/", ",", "-"):
+            j += 1
+        off = self.time_at(j)
+        if off is not None and self.words[off[1]] in ("off", "rest"):
+            self.set_rest(off[0])
+            self.i = off[1] + 1
+
     def _time_to(self, i: int) -> bool:
         """ "20 min to find a heavy single", "15 min: work up to ...": a limit for all of it."""
         got = self.time_at(i)
         if got is None or got[0].low != got[0].high:
             return False
         j = got[1]
-        while self.kinds[j] in (":", ",", "-") or self.words[j] in ("to", "and"):
+        while self.kinds[j] in (":", ",", "-") or self.words[j] in ("to", "and", "a"):
             j += 1
         if j == got[1] or self.words[j] not in (
+            "heavy",
+            "max",
             "find",
             "build",
             "work",

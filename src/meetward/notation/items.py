@@ -81,6 +81,12 @@ class Item:
         )
 
     @property
+    def bare_sum(self) -> bool:
+        """Whether a load and the reps of one complex were said, and no number of sets."""
+        loaded = self.load is not None and self.load.kind in ("percent", "kg", "lb", "bare")
+        return loaded and not self.climbing and self.count is None and self.pair is None
+
+    @property
     def bare_list(self) -> bool:
         """Whether nothing but a load was said."""
         return self.load is not None and not self.scheme and self.hold_s is None and self.distance_m is None

@@ -174,6 +174,8 @@ class NumberForms(Cursor):
                     j = k + 1
             op.unit, op.end = self.unit(j)
             return op
+        if word == "f" and self.kinds[i - 1] == "x" and self.kinds[i + 1] in ("", ",", ";", ")"):
+            return Op("num", [0], i)  # "70xF": a miss
         if (
             word in ("amrap", "amap", "failure")
             or (word == "max" and self.kinds[i - 1] == "x")
@@ -350,8 +352,13 @@ class NumberForms(Cursor):
                 if kind == "(" and self.glued(j) and ops[-1].kind == "num" and ops[-1].unit == ""
                 else None
             )
+            if inner is None and kind == "(" and len(ops) == 1 and (first.is_load or self.heavyish(first)):
+                inner = self.operand(j)  # "70% (2+1)2"
             if inner is not None and inner.kind in ("sum", "cluster"):
                 op = inner
+                kind = "x"
+            elif kind == "n" and self.glued(j) and ops[-1].brackets and len(ops) == 2:
+                op = self.operand(j)
                 kind = "x"
             elif kind == "x":
                 if self.glued(j) and not self.glued(j + 1) and self.kinds[j + 1] == "n":
@@ -376,8 +383,8 @@ class NumberForms(Cursor):
                 and self.kinds[j - 1] != "-"
             ):
                 op = self.operand(j + 1)
-                if op is not None and self.kinds[op.end] == "@":
-                    break
+                if op is not None and self.kinds[op.end] == "@" and self.kinds[i - 1] == "@":
+                    break  # "3 @ 70/2 @ 75"
             else:
                 break
             if op is None:

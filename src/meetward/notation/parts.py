@@ -57,7 +57,8 @@ class PartForms(TimeForms):
     def _letter(self, i: int) -> tuple[PartDraft, int] | None:
         """ "C + J", "clean + FS + J": letters that stand for a lift only inside a complex."""
         name = {"j": "jerk", "c": "clean", "s": "snatch"}.get(self.words[i], "")
-        if not name or "+" not in (self.kinds[i - 1], self.kinds[i + 1]):
+        before = self.kinds[i - 2] if self.kinds[i - 1] == "n" else self.kinds[i - 1]
+        if not name or "+" not in (before, self.kinds[i + 1]):
             return None
         whole = self._both_letters(i)
         found = self.names.find("clean and jerk" if whole else name)

@@ -111,9 +111,7 @@ class PhraseForms(PartForms):
             self.cur.missed = True
             self.i = i + 1
             return True
-        if word == "no" and nxt in ("lift", "rep", "good") and self.cur is not None and self.cur.bare_list:
-            self.cur.missed = True
-            self.i = i + 2
+        if word == "no" and nxt in ("lift", "rep", "good") and self._no_lift(i):
             return True
         if word in ("wave", "waves"):
             return self._wave(i)
@@ -184,6 +182,17 @@ class PhraseForms(PartForms):
             return self.glued(i) or alone
         j = i - 1
         return self.kinds[j] in ("n", "%", "(", "x") or self.words[j] in w.KG or self.words[j] in w.LB
+
+    def _no_lift(self, i: int) -> bool:
+        """ "98 no lift": the weight before was not good."""
+        op = self.operand(i - 1)
+        if self.cur is None or op is None:
+            return False
+        if not self.cur.bare_list:
+            return False
+        self.cur.missed = True
+        self.i = i + 2
+        return True
 
     def _pair_words(self, i: int) -> bool:
         """ "M 60 / W 40", "men 60 kg, women 40 kg"."""

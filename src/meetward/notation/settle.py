@@ -164,6 +164,8 @@ class _Settling(SpreadRules):
                 and (item.load or item.unsure == "minutes")
             ):
                 reps = ((1, 1, False),)
+        if count is None and len(items) > 1 and reps is not None and len(reps) > 1 and item.bare_sum:
+            count = ONE  # "60% 2+1, 70% (2+1)2"
         cluster = item.cluster
         if cluster and len(parts) == len(cluster) and reps is not None and len(reps) == 1:
             reps, cluster = tuple((k, k, False) for k in cluster), ()

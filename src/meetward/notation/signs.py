@@ -192,6 +192,10 @@ class SignForms(MarkForms):
             if cur is None and first.kind == "many" and self._counted(Span(1, 1), first):
                 return
             amount = self.amount(first)
+            if cur is not None and self.sep == "," and cur.load is not None and amount is not None:
+                if self.kinds[self.i] == "@" and first.unit in ("", "reps"):
+                    self.put_scheme(count=Span(1, 1), reps=(amount,), fill=False)  # ", x5 @ 7"
+                    return
             if (
                 cur is None
                 and count is not None
@@ -269,6 +273,7 @@ class SignForms(MarkForms):
             and op.kind == "num"
             and self.kinds[op.end] not in ("x",)
             and not self.names.name(self.line, self.toks, op.end)
+            and not self._letter(op.end)
         ) and not (self.kinds[op.end] == "n" or self.words[op.end] in (*w.TIMES_OF, "light")):
             self.doubt("added", i, op.end - 1)
             self.i = op.end

@@ -75,7 +75,7 @@ _MASTER = re.compile(
     | (?P<R>(?<!\w)[rR](?=\s?[:.=]?\s?:?\d))
     | (?P<X>(?<=\d)[xX]{2,3}(?!\w))
     | (?P<x>Ã[-\x97]|&times;|&\#215;|(?<![^\W\d_])[xX](?![^\W\d_])|(?<=\dkg|\dKG|\dKg|\dlb|
-          \dLB)[xX](?=\s?\d)|(?<=kgs|lbs)[xX](?=\s?\d)|[×✕]|(?<=[\d)\s%])[xX](?=(?:AMRAP|amrap|Amrap|AMAP|
+          \dLB)[xX](?=\s?\d)|(?<=kgs|lbs)[xX](?=\s?\d)|[×✕]|(?<=[\d)\s%])[xX](?=(?:F|AMRAP|amrap|Amrap|AMAP|
                 max|MAX|Max|failure|bar)\b))
     | (?P<dash>â€[ \-]?|&ndash;|&mdash;|&\#8211;)
     | (?P<amp>&amp;)

@@ -144,6 +144,9 @@ class WeightRules:
             only = kinds.pop()
             if only != "percent" or highest <= 13_000:
                 return only, True
+        felt = {w.word for w in loads if w.kind == "effort"}
+        if felt == {"rpe"} and 500 <= min(w.high for w in bare) <= highest <= 1_000:
+            return "rpe", True  # "x5 @ RPE 6, x5 @ 7"
         settled = self.conventions.bare
         log = any(i.missed for i in items) or (len(bare) >= 3 and all(i.bare_list for i in items))
         if log and settled == "percent" and not self.conventions.bare_load:

@@ -12,8 +12,8 @@ LB = frozenset(("lb", "lbs", "pound", "pounds"))
 SECONDS = frozenset(("s", "sec", "secs", "second", "seconds", "ct", "count", "counts"))
 MINUTES = frozenset(("min", "mins", "minute", "minutes"))
 METRES = frozenset(("m", "meter", "meters", "metre", "metres"))
-SETS = set_of("""set sets series serie round rounds approach approaches groups st sätze satz 组 組 подход подхода
-    подходов""")
+SETS = set_of("""set sets series serie round rounds approach approaches groups st sätze satz 组 組
+    подход подхода подходов""")
 REPS = set_of(
     "rep reps repetition repetitions repeat repeats wdh wiederholungen 次 повторений повторения раза раз"
 )
