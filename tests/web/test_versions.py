@@ -131,11 +131,11 @@ def test_a_cycle_that_could_not_be_read_again_is_refused_before_anything_is_writ
 
 
 def test_one_damaged_version_does_not_hide_the_other_cycles(club):
-    other = cycles.open_book(club.club, "The other", club.cycle, values.TEXT, author_id=None)
+    other = cycles.open_book(club.id, "The other", club.cycle, values.TEXT, author_id=None)
     with connection.cursor() as cursor:
         cursor.execute(f"UPDATE {Version._meta.db_table} SET body = '{{}}' WHERE book_id = %s", [club.book])
 
-    listed = {record.id: record.weeks for record in cycles.books(club.club)}
+    listed = {record.id: record.weeks for record in cycles.books(club.id)}
 
     assert listed[club.book] == 0
     assert listed[other] > 0
