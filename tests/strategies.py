@@ -128,6 +128,7 @@ def groups(parts: int):
         same,
         loads,
         climbing=st.booleans(),
+        on_the_way=st.booleans(),
         drop=st.booleans(),
         wave=st.integers(0, 3),
         cluster=st.just(()) | st.lists(few, min_size=2, max_size=4).map(tuple),

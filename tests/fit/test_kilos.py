@@ -77,6 +77,15 @@ def test_climbing_sets_end_at_the_top_and_never_fall():
     assert "even jumps" in done.why.said
 
 
+def test_sets_on_the_way_of_a_climb_get_no_kilos_of_its_top():
+    # "3-2-1-1 up to 85 %": three reps at 85 % were never asked for.
+    done = weigh("snatch", Percent(None, 850), climbing=True, on_the_way=True)
+
+    assert (done.low_dag, done.high_dag, done.weights_dag) == (None, None, ())
+    assert done.instruction == "On the way up to 85 %: climb in even jumps; the top comes in the sets below."
+    assert done.problems == ()
+
+
 @pytest.mark.parametrize(
     ("movements", "load", "dag"),
     [

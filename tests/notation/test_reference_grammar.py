@@ -39,6 +39,7 @@ mark: "rest" trange -> rest
     | "every" time  -> every
     | "tempo" TEMPO -> tempo
     | "climbing"    -> climbing
+    | "on" "the" "way" -> on_the_way
     | "missed"      -> missed
     | "drop"        -> drop
 range: number ("-" number)?
@@ -155,6 +156,9 @@ class Reference(Transformer):
 
     def climbing(self, c):
         return {"climbing": True}
+
+    def on_the_way(self, c):
+        return {"on_the_way": True}
 
     def missed(self, c):
         return {"missed": True}

@@ -185,6 +185,15 @@ def test_climbing_up_to_a_top_ends_there():
     assert 542 < done.average_permille < 700
 
 
+def test_sets_on_the_way_are_not_rated_at_a_top_that_others_reach():
+    done = count_line(
+        line("snatch", sets(1, 3, load=Percent(None, 850), climbing=True, on_the_way=True)), CATALOGUE
+    )
+
+    assert done.lifts == pytest.approx(3)
+    assert (done.peak_permille, done.permille_lifts) == (0, 0.0)
+
+
 def test_warm_up_and_recovery_are_not_counted():
     plan = session(
         line("snatch", sets(3, 3, load=percent(70))),

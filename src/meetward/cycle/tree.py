@@ -58,6 +58,8 @@ class SetGroup(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_def
     count : how many sets; None when left open.
     reps : one entry for each part of the line, in order; None where not said (a hold, a distance).
     climbing : the weights climb over the sets up to the load's top ("7 sets of 2 up to 70 %").
+    on_the_way : the climb goes on in the sets behind these, so these end below the load's top: of
+        "3-2-1-1 up to 85 %" only the last single is lifted at 85 %.
     drop : the weights come down from the set before without a rest.
     wave : number of the wave (1, 2, ...) that these sets belong to; 0 outside waves.
     cluster : repetitions between short breaks inside one set ("1.1.1"); their sum is the reps of the set.
@@ -77,6 +79,7 @@ class SetGroup(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_def
     reps: tuple[Reps | None, ...]
     load: Load = Open()
     climbing: bool = False
+    on_the_way: bool = False
     drop: bool = False
     wave: Whole = 0
     cluster: tuple[Positive, ...] = ()

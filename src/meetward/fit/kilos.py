@@ -256,6 +256,8 @@ def _without_kilos(group: SetGroup, line: Line, catalogue: Catalogue, at: Place)
     bar = any(isinstance(e := entry_of(part, catalogue), Movement) and e.barbell for part in line.parts)
     problems: tuple[Problem, ...] = ()
     match group.load:
+        case _ if group.on_the_way:
+            instruction = f"On the way {said}: climb in even jumps; the top comes in the sets below."
         case Effort("rpe", low, high):
             left = "nothing" if high >= 100 else _left(100 - high, 100 - low)
             instruction = f"Choose the weight so that the set ends at {said}: {left} more would go."

@@ -91,6 +91,8 @@ def target(group: SetGroup, line: Line, catalogue: Movements, category: Category
     category : decides loads for men and women; None takes the lighter of the two.
     """
     load = group.load
+    if group.on_the_way:
+        return None  # the top is that of sets behind these; how far these come nobody said
     if isinstance(load, ByCategory):
         load = load.men if category == "men" else load.women if category == "women" else _lighter(load)
     on_bar = loaded_on_bar(line, load, catalogue)

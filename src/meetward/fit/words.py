@@ -81,6 +81,8 @@ def scheme_words(group: SetGroup) -> str:
         words[0] = f"wave {group.wave}: {words[0]}"
     if group.climbing:
         words.append("climbing")
+    if group.on_the_way:
+        words.append("on the way to the sets below")
     if group.drop:
         words.append("straight after, no rest")
     if group.every_s:

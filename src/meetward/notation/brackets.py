@@ -97,7 +97,13 @@ class BracketForms(PhraseForms):
         if cur is None or cur.load is None or cur.load.kind != "heavy":
             return False
         op = self.operand(i + 1)
-        if op is None or op.kind != "num" or op.unit not in ("", "kg", "lb") or op.end != close or op.low < 2_000:
+        if (
+            op is None
+            or op.kind != "num"
+            or op.unit not in ("", "kg", "lb")
+            or op.end != close
+            or op.low < 2_000
+        ):
             return False
         self.scan.leftover.append((self.tok(i).start, self.tok(min(close, self.n - 1)).end))
         self.i = close + 1

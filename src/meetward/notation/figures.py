@@ -25,9 +25,9 @@ class FigureForms(SignForms):
             and (self.words[i + 2] == "every" or self.kinds[i + 2] == "E")
         ) and self.every(i + 2):
             return
-        if self.tok(i).value == 100 and self.kinds[i - 1] == "(" and self.cur is not None:
-            if self.words[i + 1] == "every" and self.every(i + 1):
-                return  # "8 x 1 (1 every 90 s)"
+        one = self.tok(i).value == 100 and self.kinds[i - 1] == "(" and self.cur is not None
+        if one and self.words[i + 1] == "every" and self.every(i + 1):
+            return  # "8 x 1 (1 every 90 s)"
         if self.time_at(i) is not None:
             got = self.names.pause(self.line, self.toks, i)
             if got is not None:

@@ -175,8 +175,8 @@ class FrontForms(ListForms):
         )
 
     def _slashes(self, ops: list[Op]) -> bool:
-        """``3/3/2/2/1/1`` is a ladder, ``@ 70/75/80%`` loads for sets that were said, ``70/3/5`` load, reps, sets;
-        ``90/110/140`` could be anything."""
+        """``3/3/2/2/1/1`` is a ladder, ``@ 70/75/80%`` loads for sets that were said, ``70/3/5`` load, reps,
+        sets; ``90/110/140`` could be anything."""
         first, rest = ops[0], ops[1:]
         if self._slashed_loads(ops):
             loads = Op("list", [o.low for o in ops], first.start)
@@ -203,8 +203,12 @@ class FrontForms(ListForms):
         """Whether three and more numbers are the loads of sets that stand before them."""
         said = self.cur is not None and self.cur.scheme and self.cur.load is None
         units = {o.unit for o in ops[:-1]} | {ops[-1].unit}
-        alike = max(o.high for o in ops) * 2 <= 3 * min(o.low for o in ops) and min(o.low for o in ops) >= 1_500
-        one_unit = len(units - {""}) <= 1 and units <= {"", "%", "kg", "lb"} and (ops[-1].unit or units == {""})
+        alike = (
+            max(o.high for o in ops) * 2 <= 3 * min(o.low for o in ops) and min(o.low for o in ops) >= 1_500
+        )
+        one_unit = (
+            len(units - {""}) <= 1 and units <= {"", "%", "kg", "lb"} and (ops[-1].unit or units == {""})
+        )
         return bool(said and alike and one_unit)
 
     def _pair(self, a: Op, b: Op, *, after_load: bool) -> bool:

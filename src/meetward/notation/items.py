@@ -49,7 +49,8 @@ class Item:
         "after_load",
         "apart", "chain", "climbing", "cluster", "cluster_rest_s", "count", "distance_m", "drop", "every_s",
         "hold_s", "load",
-        "missed", "note", "pair", "per_side", "reps", "rest_s", "solo", "start", "tempo", "unsure", "wave",
+        "missed", "note", "on_the_way", "pair", "per_side", "reps", "rest_s", "solo", "start", "tempo",
+        "unsure", "wave",
         "within_s",
     )  # fmt: skip
 
@@ -62,7 +63,7 @@ class Item:
         self.apart = False
         self.solo: Amount | None = None
         self.load: Weight | None = None
-        self.climbing = self.drop = self.missed = self.per_side = False
+        self.climbing = self.on_the_way = self.drop = self.missed = self.per_side = False
         self.hold_s: Span | None = None
         self.distance_m: Span | None = None
         self.rest_s: Span | None = None

@@ -73,6 +73,9 @@ class MarkForms(BracketForms):
                 nxt += 1
             elif word in ("climbing", "drop", "missed"):
                 setattr(item, word, True)
+            elif word == "on" and self.words[nxt : nxt + 2] == ["the", "way"]:
+                item.on_the_way = True
+                nxt += 2
             elif word == "flat":
                 item.climbing = False
             elif word == "per" and self.words[nxt] == "side":

@@ -205,6 +205,7 @@ class _Settling(SpreadRules):
         return [
             SetGroup(
                 count=count, reps=shown, load=self._load(item, items), climbing=item.climbing,
+                on_the_way=item.on_the_way,
                 drop=item.drop, wave=item.wave,
                 cluster=cluster, cluster_rest_s=item.cluster_rest_s, every_s=every, within_s=within,
                 rest_s=item.rest_s or all_.rest_s, hold_s=item.hold_s, distance_m=item.distance_m,

@@ -32,7 +32,7 @@ def as_data(reading: Reading, catalogue: Catalogue) -> dict[str, Any]:
     Percentages are 0 to 100, weights kilos or pounds, times seconds. A number that was written as a range
     is ``[low,
     high]``; what was not said is null. Keys beyond the common ones stand only where they say something:
-    ``ascending``,
+    ``ascending``, ``on_the_way``,
     ``at_least``, ``amrap``, ``cluster``, ``distance_m``, ``within_s``, ``implements``, ``unit_stated``,
     ``wave``, ``drop``.
     """
@@ -93,6 +93,7 @@ def _group(group: SetGroup, reading: Settled, pause_s: int | None, catalogue: Ca
     }
     more: dict[str, Any] = {
         "ascending": group.climbing,
+        "on_the_way": group.on_the_way,
         "at_least": any(r is not None and r.or_more and r.low is not None for r in group.reps),
         "amrap": any(r is not None and r.or_more and r.low is None for r in group.reps),
         "cluster": list(group.cluster),

@@ -192,10 +192,10 @@ class SignForms(MarkForms):
             if cur is None and first.kind == "many" and self._counted(Span(1, 1), first):
                 return
             amount = self.amount(first)
-            if cur is not None and self.sep == "," and cur.load is not None and amount is not None:
-                if self.kinds[self.i] == "@" and first.unit in ("", "reps"):
-                    self.put_scheme(count=Span(1, 1), reps=(amount,), fill=False)  # ", x5 @ 7"
-                    return
+            listed = cur is not None and self.sep == "," and cur.load is not None and first.unit in ("", "reps")
+            if listed and amount is not None and self.kinds[self.i] == "@":
+                self.put_scheme(count=Span(1, 1), reps=(amount,), fill=False)  # ", x5 @ 7"
+                return
             if (
                 cur is None
                 and count is not None

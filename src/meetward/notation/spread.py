@@ -68,6 +68,11 @@ class SpreadRules(WeightRules):
                 self._take_own(copy, own)
             fresh.append(copy)
         self._shared_load(fresh)
+        for one, two in itertools.pairwise(fresh):
+            # "3-2-1-1 up to 85 %" is one climb: only its last sets come to the top.
+            rising = one.climbing or (one.load is not None and one.load.kind == "heavy")
+            if one.chain and one.chain == two.chain and one.load is two.load and rising:
+                one.on_the_way = True
         return fresh
 
     @staticmethod
@@ -259,6 +264,7 @@ class SpreadRules(WeightRules):
         if self.ask.ask("shared load", ("all", "last"), "Write the load behind each of the sets.") == "all":
             for item in items[:-1]:
                 item.load = items[-1].load
+                item.climbing = item.on_the_way = items[-1].climbing
 
     def _order(self, item: Item, pair: tuple[Amount, Amount]) -> tuple[Amount, Amount]:
         """(sets, reps) of two numbers."""

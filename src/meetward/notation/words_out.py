@@ -53,6 +53,8 @@ def group_said(group: SetGroup) -> str:
             if not isinstance(group.load, Heavy) or group.load.reps is None
             else load
         )
+    if group.on_the_way:
+        words.append("on the way")
     if load:
         words.append(load if heavy or load.startswith(("up to", "of")) else f"at {load}")
     if group.drop:

@@ -108,6 +108,8 @@ def group_text(group: SetGroup, conventions: Conventions, *, marks_apart: bool, 
         marks.append("climbing")
     if rising and not group.climbing:
         marks.append("flat")
+    if group.on_the_way:
+        marks.append("on the way")
     if group.drop:
         marks.append("drop")
     if group.missed:

@@ -264,10 +264,11 @@ def _counted(reps: Reps) -> float | None:
 def intensities(group: SetGroup, sets: float | None) -> tuple[int | None, ...]:
     """Intensity of the sets of a group, one entry for each step that they climb; (None,) where not rated.
 
-    [permille]. A percentage of today's top or of a rep max is no share of a best, so it is not rated.
+    [permille]. A percentage of today's top or of a rep max is no share of a best, so it is not rated; nor
+    are sets on the way to a top that sets behind them reach.
     """
     load = group.load
-    if not isinstance(load, Percent) or load.of.kind in ("top", "rep max"):
+    if not isinstance(load, Percent) or load.of.kind in ("top", "rep max") or group.on_the_way:
         return (None,)
     high = load.high_permille
     if not group.climbing:
