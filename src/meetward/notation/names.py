@@ -81,6 +81,13 @@ class PartDraft:
         self.exact = False
         self.odd: list[Token] = []
 
+    def copied(self) -> "PartDraft":
+        """The name as it was found, to fill in further."""
+        fresh = PartDraft(self.written, self.start, self.end)
+        fresh.core, fresh.movement, fresh.kind, fresh.version = self.core, self.movement, self.kind, self.version
+        fresh.variant, fresh.pauses, fresh.odd = [*self.variant], [*self.pauses], [*self.odd]
+        return fresh
+
 
 class NameReader:
     """Finds names with one catalogue and remembers what it found."""
@@ -89,6 +96,8 @@ class NameReader:
         self.catalogue = catalogue
         self._memo: dict[str, Found | None] = {}
         self._near: dict[str, str | None] = {}
+        self._toks: Sequence[Token] = ()
+        self._at: dict[int, tuple[PartDraft, int] | None] = {}
         self._dead: Sequence[Token] | None = None
         self._dead_end = -1
 
@@ -112,6 +121,15 @@ class NameReader:
 
     def name(self, line: str, toks: Sequence[Token], i: int) -> tuple[PartDraft, int] | None:
         """The name that begins at token ``i`` and the token behind it, or None where no name begins."""
+        if toks is not self._toks:
+            self._toks, self._at = toks, {}
+        if i in self._at:
+            got = self._at[i]
+        else:
+            got = self._at[i] = self._name(line, toks, i)
+        return None if got is None else (got[0].copied(), got[1])
+
+    def _name(self, line: str, toks: Sequence[Token], i: int) -> tuple[PartDraft, int] | None:
         run = self._run(toks, i)
         if not run:
             return None

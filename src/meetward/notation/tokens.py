@@ -91,6 +91,8 @@ _MASTER = re.compile(
 
 def fold(line: str) -> str:
     """The line with look-alike signs folded, of the same length."""
+    if "&amp;" in line:  # an ampersand that a page wrote as an entity: "Clean &amp; jerk" is one lift
+        line = line.replace("&amp;", "&    ")
     return (
         line
         if line.isascii() and "\t" not in line and "\0" not in line and "`" not in line
