@@ -25,6 +25,7 @@ _TURN = re.compile(
     r"\s*(?:\(?([A-H])([1-9])\s*(?:[.):]|-(?=\s)|\s(?=\s*[A-Za-z(\d]))|([A-H])\s*:(?=\s))\s*", re.IGNORECASE
 )
 _LETTER = re.compile(r"\s*(?:[A-Ha-h][.)]|\([A-Ha-h]\))\s+(?=\S)")
+_CLAUSE_ENDS = frozenset((",", ";", "(", ")", ":", ".", "[", "]", "|"))
 _HANGING = re.compile(
     r"(?:after|between|before|during|following|end|finish)\s+(?:each|every|all|the|your)\b", re.IGNORECASE
 )
@@ -198,7 +199,12 @@ class Scanner(FigureForms):
             if numeric and not any(s <= tok.start < e for s, e in doubted):
                 self.doubt("unread number", k, k)
             kept.append(k)
-        numbers = [k for k in range(self.n) if self.toks[k].kind in ("n", "t", "c") and k not in kept]
+        left = set(kept)
+        numbers = [k for k in range(self.n) if self.toks[k].kind in ("n", "t", "c") and k not in left]
+        clauses = self._clauses() if kept and numbers else [0] * self.n
+        spans: dict[int, tuple[int, int]] = {}
+        for m in numbers:
+            spans[clauses[m]] = (spans.get(clauses[m], (m, m))[0], m)
         for k in kept:
             word = self.words[k]
             if (word in w.NUMBERS and word != "one") or (word and self.glued(k) and self.kinds[k - 1] == "n"):
@@ -209,14 +215,14 @@ class Scanner(FigureForms):
                 continue
             if not word or word in w.FILLER or word in w.MANNER or word in w.SOFT:
                 continue
-            clause = self._clause(k)
-            if any(clause[0] <= m < k for m in numbers) and any(k < m <= clause[1] for m in numbers):
+            first, last = spans.get(clauses[k], (k, k))
+            if first < k < last:
                 self.doubt("words between", k, k)
         runs: list[list[int]] = []
         for k in kept:
             if runs and all(
                 self.toks[m].kind not in ("n", "t", "x")
-                and (m in kept or self.toks[m].kind in ("-", "'", ".", "&", "/"))
+                and (m in left or self.toks[m].kind in ("-", "'", ".", "&", "/"))
                 for m in range(runs[-1][1] + 1, k)
             ):
                 runs[-1][1] = k
@@ -231,14 +237,14 @@ class Scanner(FigureForms):
             scan.leftover.append((self.toks[first].start, self.toks[last].end))
         scan.leftover.sort()
 
-    def _clause(self, k: int) -> tuple[int, int]:
-        first = last = k
-        stops = (",", ";", "(", ")", ":", ".", "[", "]", "|")
-        while first > 0 and self.toks[first - 1].kind not in stops:
-            first -= 1
-        while last < self.n - 1 and self.toks[last + 1].kind not in stops:
-            last += 1
-        return first, last
+    def _clauses(self) -> list[int]:
+        """The number of the clause that each token stands in."""
+        clause, out = 0, []
+        for tok in self.toks:
+            if tok.kind in _CLAUSE_ENDS:
+                clause += 1
+            out.append(clause)
+        return out
 
 
 def scan_line(text: str, names: NameReader) -> Scan:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Protocol
 
+from meetward.catalogue.words import normal
 from meetward.cycle.tree import Pause
 
 from . import words as w
@@ -84,7 +85,12 @@ class PartDraft:
     def copied(self) -> "PartDraft":
         """The name as it was found, to fill in further."""
         fresh = PartDraft(self.written, self.start, self.end)
-        fresh.core, fresh.movement, fresh.kind, fresh.version = self.core, self.movement, self.kind, self.version
+        fresh.core, fresh.movement, fresh.kind, fresh.version = (
+            self.core,
+            self.movement,
+            self.kind,
+            self.version,
+        )
         fresh.variant, fresh.pauses, fresh.odd = [*self.variant], [*self.pauses], [*self.odd]
         return fresh
 
@@ -96,6 +102,8 @@ class NameReader:
         self.catalogue = catalogue
         self._memo: dict[str, Found | None] = {}
         self._near: dict[str, str | None] = {}
+        self._strange: dict[str, bool] = {}
+        self._letters = _letters_of(catalogue)
         self._toks: Sequence[Token] = ()
         self._at: dict[int, tuple[PartDraft, int] | None] = {}
         self._dead: Sequence[Token] | None = None
@@ -110,6 +118,16 @@ class NameReader:
                 self._memo.clear()
             found = self._memo[words] = self.catalogue.find(words)
             return found
+
+    def _stands_in_no_name(self, word: str) -> bool:
+        """Whether a word is part of no name of the catalogue, not even of one written in one word."""
+        known = self._strange.get(word)
+        if known is None:
+            if len(self._strange) > 20_000:
+                self._strange.clear()
+            key = normal(word).replace(" ", "")
+            known = self._strange[word] = bool(key and self._letters) and key not in self._letters
+        return known
 
     def suggest(self, words: str) -> str | None:
         """One near name, remembered."""
@@ -316,10 +334,11 @@ class NameReader:
         k = len(run)
         # Every span up to the end of a run without a name was looked up already: prose stays linear.
         dead = self._dead_end if self._dead is toks else -1
+        strange = [k for k, j in enumerate(run) if self._stands_in_no_name(str(toks[j].value))]
         for length in range(k, 0, -1):
             for first in range(k - length + 1):
                 last = first + length - 1
-                if run[last] <= dead:
+                if run[last] <= dead or any(first <= k <= last for k in strange):
                     continue
                 found = self.find(line[toks[run[first]].start : toks[run[last]].end])
                 if found:
@@ -360,6 +379,17 @@ class NameReader:
         draft.movement = draft.kind = ""
         draft.variant = []
         return draft
+
+
+def _letters_of(catalogue: Catalogue) -> str:
+    """All names of a catalogue in one text, without blanks; empty when it does not show them."""
+    entries = [
+        entry
+        for table in ("movements", "drills", "sequences")
+        for entry in getattr(catalogue, table, {}).values()
+    ]
+    names = [name for entry in entries for name in (entry.name, *entry.names, entry.id)]
+    return "|".join(normal(name).replace(" ", "") for name in names)
 
 
 def _version_at(toks: Sequence[Token], i: int) -> tuple[int, int] | None:
