@@ -67,6 +67,8 @@ class Scanner(FigureForms):
         i = self.i
         tok = self.toks[i]
         kind = tok.kind
+        if kind in ("w", "n") and (not self.scan.parts or self.kinds[i - 1] == "+") and self._whole_name(i):
+            return
         if kind == "w":
             self._word(i)
         elif kind in ("n", "t", "c"):
@@ -139,6 +141,10 @@ class Scanner(FigureForms):
         else:
             self.skip(i)
             self.i = i + 1
+
+    def _whole_name(self, i: int) -> bool:
+        """Take a name that holds words or numbers of the grammar where a lift is due."""
+        return self.names.whole(self.line, self.toks, i) is not None and self._name(i)
 
     def _minus(self, i: int) -> bool:
         """Take "75 kg, 78 kg, -80 kg": as result sheets mark a lift that was not good."""
@@ -218,6 +224,9 @@ class Scanner(FigureForms):
             first, last = spans.get(clauses[k], (k, k))
             if first < k < last:
                 self.doubt("words between", k, k)
+            elif k < first and scan.parts and any(c < clauses[k] for c in spans) and self.kinds[k + 1] == "n":
+                # "Snatch pull 4x3 95%, CP 4x3 95%": a word before the next sets may be the next lift.
+                self.doubt("second movement", k, k)
         runs: list[list[int]] = []
         for k in kept:
             if runs and all(

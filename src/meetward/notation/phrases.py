@@ -276,7 +276,8 @@ class PhraseForms(PartForms):
         if self.climb:
             self.heavy_item("heavy", reps_n)
             return True
-        count = None if plural else Span(1, 1)
+        # "E90S x 7: snatch double" is a double each time; alone, a double is one set.
+        count = None if plural or self.scan.all.every_s is not None else Span(1, 1)
         if self.kinds[self.i] == "x" or self.words[self.i] in ("for",):
             op = self.operand(self.i + 1)
             if op is not None and op.unit in ("", "sets") and self.span(op):

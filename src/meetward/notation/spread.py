@@ -57,6 +57,10 @@ class SpreadRules(WeightRules):
             if any(i.count not in (None, Span(number, number)) for i in items):
                 raise Misfit("The number of sets stands in it twice.")
         only = items[0] if len(items) == 1 and not items[0].chain else None
+        if only is not None and only.count == ONE and all_.count is not None and all_.every_s is not None:
+            # "Snatch double 70%, E90S x 7": the double is done each time.
+            items = [only := _copy(only)]
+            only.count = None
         timed = all_.count if all_.within_s and all_.every_s else None
         if only is not None and timed is not None and only.count not in (None, ONE, timed):
             raise Misfit("The sets are not as many as the time holds.")
