@@ -36,6 +36,7 @@ class Cursor:
         self.items_before = 0
         self.side_seen = False
         self.unit_hint = ""
+        self.with_stick = False
 
     def tok(self, i: int) -> Token:
         """The token at ``i``, or an empty one."""
@@ -71,8 +72,8 @@ class Cursor:
         cur = self.cur
         if cur is None or (cur.load is not None and not self._overrides(cur, weight)):
             cur = self.new_item()
-        elif self.sep and not cur.scheme and cur.load is None and not (cur.hold_s or cur.distance_m):
-            pass
+        elif self.sep and cur.scheme and weight.kind in ("bar", "stick") and self.next_scheme():
+            cur = self.new_item()  # "2x10, empty bar 2x5"
         cur.load = weight
         if self.climb:
             cur.climbing = True

@@ -25,6 +25,7 @@ _TURN = re.compile(
     r"\s*(?:\(?([A-H])([1-9])\s*(?:[.):]|-(?=\s)|\s(?=\s*[A-Za-z(\d]))|([A-H])\s*:(?=\s))\s*", re.IGNORECASE
 )
 _LETTER = re.compile(r"\s*(?:[A-Ha-h][.)]|\([A-Ha-h]\))\s+(?=\S)")
+_STICKS = frozenset(("stick", "pvc", "dowel"))
 _CLAUSE_ENDS = frozenset((",", ";", "(", ")", ":", ".", "[", "]", "|"))
 _HANGING = re.compile(
     r"(?:after|between|before|during|following|end|finish)\s+(?:each|every|all|the|your)\b", re.IGNORECASE
@@ -43,6 +44,9 @@ class Scanner(FigureForms):
                 self.skip(before)
                 self.i = before + 1
         self._weights_in_front()
+        if self.with_stick:
+            for item in self.scan.items:
+                item.load = item.load or Weight("stick")
         for item in self.scan.items if self.unit_hint else ():
             if item.load is not None and item.load.kind == "bare":
                 item.load.kind = self.unit_hint
@@ -144,7 +148,11 @@ class Scanner(FigureForms):
 
     def _whole_name(self, i: int) -> bool:
         """Take a name that holds words or numbers of the grammar where a lift is due."""
-        return self.names.whole(self.line, self.toks, i) is not None and self._name(i)
+        got = self.names.whole(self.line, self.toks, i)
+        if got is None or not self._name(i):
+            return False
+        self.with_stick = not _STICKS.isdisjoint(got[0].written.lower().split())
+        return True
 
     def _minus(self, i: int) -> bool:
         """Take "75 kg, 78 kg, -80 kg": as result sheets mark a lift that was not good."""
@@ -224,7 +232,7 @@ class Scanner(FigureForms):
             first, last = spans.get(clauses[k], (k, k))
             if first < k < last:
                 self.doubt("words between", k, k)
-            elif k < first and scan.parts and any(c < clauses[k] for c in spans) and self.kinds[k + 1] == "n":
+            elif k < first and scan.parts and any(c < clauses[k] for c in spans) and self._sets_at(k + 1):
                 # "Snatch pull 4x3 95%, CP 4x3 95%": a word before the next sets may be the next lift.
                 self.doubt("second movement", k, k)
         runs: list[list[int]] = []
@@ -245,6 +253,15 @@ class Scanner(FigureForms):
                 continue
             scan.leftover.append((self.toks[first].start, self.toks[last].end))
         scan.leftover.sort()
+
+    def _sets_at(self, i: int) -> bool:
+        """Whether numbers of sets begin at token ``i``, not a time or a remark."""
+        if self.kinds[i] != "n":
+            return False
+        unit, end = self.unit(i + 1)
+        return unit in ("sets", "reps", "%", "kg", "lb") or (
+            not unit and self.kinds[end] in ("x", "@", "/", "")
+        )
 
     def _clauses(self) -> list[int]:
         """The number of the clause that each token stands in."""
@@ -276,8 +293,8 @@ def scan_line(text: str, names: NameReader) -> Scan:
         at = turn.end()
     else:
         letter = _LETTER.match(line, at)
-        if letter:
-            at = letter.end()
+        if letter and names.whole(line, [t for t in tokens(line) if t.start >= at], 0) is None:
+            at = letter.end()  # "F. squat" is a name, "F. Squat on the box" a list
     if _HANGING.match(line, at):
         scan.only_note = "hangs on another line"
         return scan

@@ -9,6 +9,7 @@ from meetward.cycle.tree import Pause
 from . import words as w
 from .places import AFTER_COMMA, phrase_at, place_at, seconds_at, stops_name
 from .tokens import Token
+from .whole_names import WholeNames
 
 
 class Entry(Protocol):
@@ -103,7 +104,7 @@ class NameReader:
         self._memo: dict[str, Found | None] = {}
         self._near: dict[str, str | None] = {}
         self._strange: dict[str, bool] = {}
-        self._letters = _letters_of(catalogue)
+        self._letters, self._whole = _gathered(catalogue)
         self._toks: Sequence[Token] = ()
         self._at: dict[int, tuple[PartDraft, int] | None] = {}
         self._dead: Sequence[Token] | None = None
@@ -148,6 +149,9 @@ class NameReader:
         return None if got is None else (got[0].copied(), got[1])
 
     def _name(self, line: str, toks: Sequence[Token], i: int) -> tuple[PartDraft, int] | None:
+        whole = self.whole(line, toks, i)
+        if whole is not None:
+            return whole
         run = self._run(toks, i)
         if not run:
             return None
@@ -180,6 +184,21 @@ class NameReader:
         if draft.odd:
             return self._doubted(line, draft), nxt
         return draft, nxt
+
+    def whole(self, line: str, toks: Sequence[Token], i: int) -> tuple[PartDraft, int] | None:
+        """A name that holds words of the grammar and stands whole at token ``i``, with what stands behind it."""
+        got = self._whole.at(toks, i)
+        found = self.find(got[0]) if got is not None else None
+        if got is None or found is None:
+            return None
+        bare, _, tool = got[0].partition(" with ")
+        if tool.split()[-1:] in (["stick"], ["dowel"]) and self.find(bare) is not None:
+            return None  # the lift, and a stick in place of the bar
+        end = toks[got[1] - 1].end
+        draft = PartDraft(line[toks[i].start : end], toks[i].start, end)
+        draft.movement, draft.kind = found.entry.id, found.kind
+        nxt = self.behind(line, toks, got[1], draft)
+        return None if draft.odd else (draft, nxt)
 
     def behind(self, line: str, toks: Sequence[Token], i: int, draft: PartDraft) -> int:
         """Take the variants and pauses behind a name; the token where they end."""
@@ -381,15 +400,29 @@ class NameReader:
         return draft
 
 
-def _letters_of(catalogue: Catalogue) -> str:
-    """All names of a catalogue in one text, without blanks; empty when it does not show them."""
+def _gathered(catalogue: Catalogue) -> tuple[str, WholeNames]:
+    """All names in one text without blanks, and those that hold words of the grammar; kept by version."""
+    known = _by_version.get(catalogue.version)
+    if known is None:
+        names = _names_of(catalogue)
+        known = "|".join(normal(name).replace(" ", "") for name in names), WholeNames(names)
+        if len(_by_version) >= 4:
+            _by_version.clear()
+        _by_version[catalogue.version] = known
+    return known
+
+
+_by_version: dict[str, tuple[str, WholeNames]] = {}
+
+
+def _names_of(catalogue: Catalogue) -> list[str]:
+    """All names of a catalogue; none when it does not show them."""
     entries = [
         entry
         for table in ("movements", "drills", "sequences")
         for entry in getattr(catalogue, table, {}).values()
     ]
-    names = [name for entry in entries for name in (entry.name, *entry.names, entry.id)]
-    return "|".join(normal(name).replace(" ", "") for name in names)
+    return [name for entry in entries for name in (entry.name, *entry.names, entry.id)]
 
 
 def _version_at(toks: Sequence[Token], i: int) -> tuple[int, int] | None:

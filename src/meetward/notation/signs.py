@@ -192,8 +192,8 @@ class SignForms(MarkForms):
             if cur is None and first.kind == "many" and self._counted(Span(1, 1), first):
                 return
             amount = self.amount(first)
-            listed = cur is not None and cur.load is not None and self.sep == "," and amount is not None
-            if listed and first.unit in ("", "reps") and self.kinds[self.i] == "@":
+            listed = cur is not None and cur.load is not None and self.sep == ","
+            if listed and amount is not None and first.unit in ("", "reps") and self.kinds[self.i] == "@":
                 self.put_scheme(count=Span(1, 1), reps=(amount,), fill=False)  # ", x5 @ 7"
                 return
             if (
