@@ -10,6 +10,7 @@ from meetward.problem import Problem
 
 from . import problems as p
 from .conventions import Conventions
+from .draft import Draft
 from .entry import ReadEntry, Record, moved
 from .headings import Heading, said
 from .items import Scan
@@ -52,39 +53,6 @@ class Block(msgspec.Struct, frozen=True):
     problems: tuple[Problem, ...]
 
 
-class _Draft:
-    """An entry being put together."""
-
-    def __init__(self, number: int) -> None:
-        self.number = number
-        self.scans: list[tuple[int, Scan]] = []
-        self.between: list[Between] = []
-        self.notes: list[str] = []
-        self.priority = ""
-        self.exact: Line | None = None
-        self.hangs = False
-        self.texts: list[str] | None = None
-        self.each_of = False
-        self.after_gap = False
-
-    @property
-    def has_parts(self) -> bool:
-        return any(s.parts for _, s in self.scans)
-
-    @property
-    def has_items(self) -> bool:
-        return any(s.items or s.sum_reps for _, s in self.scans)
-
-    @property
-    def own_reps(self) -> bool:
-        """Whether reps stand at the names."""
-        return any(d.reps_low for _, s in self.scans for d in s.parts)
-
-    @property
-    def doubted(self) -> bool:
-        return any(s.doubts or s.only_note for _, s in self.scans)
-
-
 class BlockReader:
     """Reads the lines of one block."""
 
@@ -106,10 +74,10 @@ class BlockReader:
             read,
         )
         self.fields: list[Field] = []
-        self.segments: list[tuple[SegmentKind, list[_Draft]]] = []
+        self.segments: list[tuple[SegmentKind, list[Draft]]] = []
         self.problems: list[Problem] = []
-        self.open: _Draft | None = None
-        self.last: _Draft | None = None
+        self.open: Draft | None = None
+        self.last: Draft | None = None
         self.pending: list[tuple[int, Scan]] = []
         self.gap = False
         self.started = False
@@ -132,13 +100,13 @@ class BlockReader:
         self._flush_pending()
         return self._finish(head)
 
-    def _lines(self) -> list[_Draft]:
+    def _lines(self) -> list[Draft]:
         if not self.segments:
             self.segments.append(("lifts", []))
         return self.segments[-1][1]
 
-    def _start(self, number: int) -> _Draft:
-        draft = _Draft(number)
+    def _start(self, number: int) -> Draft:
+        draft = Draft(number)
         draft.after_gap = self.gap
         self._lines().append(draft)
         self.last = draft
@@ -312,7 +280,7 @@ class BlockReader:
         alone = item.reps is None and item.pair is None and item.load is None and item.hold_s is None
         return item.count if alone else None
 
-    def _goes_on(self, opened: _Draft, number: int, scan: Scan) -> bool:
+    def _goes_on(self, opened: Draft, number: int, scan: Scan) -> bool:
         """Whether sets without a name say that they belong to the line above, which has sets already."""
         line, first = self.lines[number], self.lines[opened.scans[0][0]]
         if opened.own_reps:
@@ -327,14 +295,14 @@ class BlockReader:
         return named_above or deeper or _GOES_ON.match(line) is not None
 
     @staticmethod
-    def _minutes(draft: _Draft) -> bool:
+    def _minutes(draft: Draft) -> bool:
         return all(BlockReader._is_minutes(s) for _, s in draft.scans if s.items)
 
     @staticmethod
     def _is_minutes(scan: Scan) -> bool:
         return bool(scan.items) and all(i.unsure == "minutes" for i in scan.items)
 
-    def _belongs_back(self, opened: _Draft, scan: Scan) -> bool:
+    def _belongs_back(self, opened: Draft, scan: Scan) -> bool:
         """Whether a line of times only speaks of the entry above."""
         if self.gap or scan.text.rstrip().endswith(":"):
             return False
@@ -382,7 +350,7 @@ class BlockReader:
             )
         )
 
-    def _line(self, draft: _Draft, at: tuple[int, int], records: list[Record]) -> Line:
+    def _line(self, draft: Draft, at: tuple[int, int], records: list[Record]) -> Line:
         if draft.exact is not None:
             return self._with(draft, draft.exact)
         if draft.texts is not None:
@@ -396,7 +364,7 @@ class BlockReader:
         return self._with(draft, got.line)
 
     @staticmethod
-    def _with(draft: _Draft, line: Line) -> Line:
+    def _with(draft: Draft, line: Line) -> Line:
         if not (draft.between or draft.notes or draft.priority):
             return line
         return msgspec.structs.replace(

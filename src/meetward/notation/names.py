@@ -1,54 +1,14 @@
 """Movement names in a line: the longest one the catalogue knows, its variants and its pauses."""
 
 from collections.abc import Sequence
-from typing import Protocol
 
 from meetward.catalogue.words import normal
 from meetward.cycle.tree import Pause
 
 from . import words as w
+from .known import Catalogue, Found, gathered
 from .places import AFTER_COMMA, phrase_at, place_at, seconds_at, stops_name
 from .tokens import Token
-from .whole_names import WholeNames
-
-
-class Entry(Protocol):
-    """What the reader needs of a movement, drill or sequence."""
-
-    @property
-    def id(self) -> str:
-        """Its id."""
-
-    @property
-    def name(self) -> str:
-        """Its usual name."""
-
-
-class Found(Protocol):
-    """What a catalogue answers when it knows a name."""
-
-    @property
-    def entry(self) -> Entry:
-        """The movement, drill or sequence."""
-
-    @property
-    def kind(self) -> str:
-        """``movement``, ``drill`` or ``sequence``."""
-
-
-class Catalogue(Protocol):
-    """What the reader needs of a catalogue. ``version`` tells one content from another."""
-
-    @property
-    def version(self) -> str:
-        """Changes with the content."""
-
-    def find(self, words: str, /) -> Found | None:
-        """The entry of this very name, or None."""
-
-    def suggest(self, words: str, /) -> str | None:
-        """One name near a misspelling, or None."""
-
 
 LONGEST_RUN = 10
 """Words of one name that are looked at."""
@@ -104,7 +64,7 @@ class NameReader:
         self._memo: dict[str, Found | None] = {}
         self._near: dict[str, str | None] = {}
         self._strange: dict[str, bool] = {}
-        self._letters, self._whole = _gathered(catalogue)
+        self._letters, self._whole = gathered(catalogue)
         self._toks: Sequence[Token] = ()
         self._at: dict[int, tuple[PartDraft, int] | None] = {}
         self._dead: Sequence[Token] | None = None
@@ -186,7 +146,7 @@ class NameReader:
         return draft, nxt
 
     def whole(self, line: str, toks: Sequence[Token], i: int) -> tuple[PartDraft, int] | None:
-        """A name that holds words of the grammar and stands whole at token ``i``, with what stands behind it."""
+        """A name that holds words of the grammar and stands whole at token ``i``, and what is behind it."""
         got = self._whole.at(toks, i)
         found = self.find(got[0]) if got is not None else None
         if got is None or found is None:
@@ -398,31 +358,6 @@ class NameReader:
         draft.movement = draft.kind = ""
         draft.variant = []
         return draft
-
-
-def _gathered(catalogue: Catalogue) -> tuple[str, WholeNames]:
-    """All names in one text without blanks, and those that hold words of the grammar; kept by version."""
-    known = _by_version.get(catalogue.version)
-    if known is None:
-        names = _names_of(catalogue)
-        known = "|".join(normal(name).replace(" ", "") for name in names), WholeNames(names)
-        if len(_by_version) >= 4:
-            _by_version.clear()
-        _by_version[catalogue.version] = known
-    return known
-
-
-_by_version: dict[str, tuple[str, WholeNames]] = {}
-
-
-def _names_of(catalogue: Catalogue) -> list[str]:
-    """All names of a catalogue; none when it does not show them."""
-    entries = [
-        entry
-        for table in ("movements", "drills", "sequences")
-        for entry in getattr(catalogue, table, {}).values()
-    ]
-    return [name for entry in entries for name in (entry.name, *entry.names, entry.id)]
 
 
 def _version_at(toks: Sequence[Token], i: int) -> tuple[int, int] | None:

@@ -16,7 +16,8 @@ from .fields import meet_of, misplaced, notes_of, raw_value, values_of, whole_mi
 from .grammar import scan_line
 from .headings import Heading, as_date, heading, said
 from .items import Scan
-from .names import Catalogue, NameReader
+from .known import Catalogue
+from .names import NameReader
 from .reading import Kept, Opened, Reading
 
 _SHAPE = frozenset(("phase", "week", "session"))

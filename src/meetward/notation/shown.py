@@ -20,7 +20,7 @@ from meetward.cycle.tree import Part, Reps, SetGroup, Span
 from meetward.problem import with_caret
 
 from .entry import Record
-from .names import Catalogue
+from .known import Catalogue
 from .reading import Reading
 from .settle import Settled
 from .words_out import said

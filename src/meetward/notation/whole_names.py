@@ -1,7 +1,8 @@
-"""Names of the catalogue that hold words or numbers of the grammar: "One-arm hold", "Pull day warm-up", "T2B".
+"""Names of the catalogue that hold words or numbers of the grammar: "One-arm hold", "Pull day warm-up".
 
-Such a name is asked for first, and taken only where it stands whole: else its own words would be read as sets,
-holds or days. Names with pauses or positions are left out, because the grammar reads those of every lift.
+Such a name is asked for first, and taken only where it stands whole: else its own words would be read as
+sets, holds or days. Names with pauses or positions are left out: the grammar reads those of every
+lift.
 """
 
 from collections.abc import Iterable, Sequence
@@ -42,7 +43,7 @@ class WholeNames:
             known.sort(key=lambda each: -len(each[0]))
 
     def at(self, toks: Sequence[Token], i: int) -> tuple[str, int] | None:
-        """The longest of the names that stands whole at token ``i``, and the token behind it; None for none."""
+        """The longest of the names that stands whole at token ``i``, and the token behind it, or None."""
         if i >= len(toks):
             return None
         for keys, name in self._by_first.get(toks[i].value, ()):

@@ -15,7 +15,8 @@ from meetward.cycle.tree import Between, Cycle, Line, Segment, Session, Week
 
 from .conventions import Conventions, of_cycle
 from .headings import heading, said
-from .names import Catalogue, NameReader
+from .known import Catalogue
+from .names import NameReader
 from .quoted import quoted
 from .reader import Reader
 from .writing import line_forms
