@@ -12,7 +12,7 @@ ENTRIES = [
     *CATALOGUE.drills.values(),
     *CATALOGUE.sequences.values(),
 ]
-# Read as the lift and what is done with it, which says the same: a pause, places, a stick in place of the bar.
+# Read as the lift and what is done with it, which says the same: a pause, places, a stick for a bar.
 OTHERWISE = {
     name
     for entry in ENTRIES
@@ -26,12 +26,14 @@ OTHERWISE = {
             "e positions",
             "o pos ",
             "e pos ",
-            "th stick",
-            "a stick",
+            "squat with stick",
+            "hinge with stick",
+            "OHS with stick",
+            "good morning with a stick",
         )
     )
 }
-# Words that a coach also writes as a remark ("snatch warm up"): kept beside the lift, and shown as not understood.
+# Words that a coach also writes as a remark ("snatch warm up"): kept beside the lift and shown.
 REMARKS = {name for entry in ENTRIES for name in entry.names if name.endswith("warm up")}
 
 
