@@ -20,6 +20,10 @@ _KEYS = {
 }
 
 
+_OTHER_DAYS = w.set_of("last prev previous previously was vs yesterday pr pb best")
+"""A bracket that begins so speaks of another day; its numbers are no sets of this one."""
+
+
 class BracketForms(PhraseForms):
     """Reads brackets."""
 
@@ -27,6 +31,12 @@ class BracketForms(PhraseForms):
         self.bracket_depth += 1
         close = next((k for k in range(i + 1, min(self.n, i + 16)) if self.kinds[k] == ")"), self.n)
         inside = " ".join(str(self.toks[k].value) for k in range(i + 1, close) if self.toks[k].kind == "w")
+        these = self.words[i + 2] in w.SETS or self.words[i + 2] in w.REPS or self.words[i + 2] in w.TIMES_OF
+        if self.words[i + 1] in _OTHER_DAYS and self.scan.items and close < self.n and not these:
+            self.scan.leftover.append((self.tok(i).start, self.tok(close).end))
+            self.i = close + 1
+            self.bracket_depth -= 1
+            return
         only_words = close > i + 1 and all(self.toks[k].kind in ("w", "-", "&") for k in range(i + 1, close))
         if only_words and inside in _KEYS:
             self.scan.priority = _KEYS[inside]

@@ -8,6 +8,7 @@ from .fronts import FrontForms
 from .items import ONE, Item, Weight
 
 _OUTCOMES = w.set_of("no good ok make made miss missed fail failed")
+_CAME_TO = w.set_of("got did made hit was lifted reached managed today yesterday prev previous last pr pb")
 _BARS = w.set_of("technique training junior women's womens men's mens youth light")
 
 
@@ -46,7 +47,7 @@ class ChainForms(FrontForms):
         return False
 
     def _one(self, op: Op, i: int) -> bool:
-        unit = op.unit
+        unit, lead_word = op.unit, self.words[i - 1]
         if op.kind == "bar":
             self.put_load(self.weight(op))
             return True
@@ -109,11 +110,18 @@ class ChainForms(FrontForms):
                 return False
             self.heavy_item("max", amount[0])
             return True
+        if unit in ("kg", "lb") and lead_word in _CAME_TO and self._heavy_now():
+            self.scan.leftover.append((self.tok(i).start, self.tok(op.end - 1).end))
+            return True
         if unit in ("%", "kg", "lb"):
             self.put_load(self.weight(op))
             self._bar_of_that_weight(op.end)
             return True
         return self._plain(op, i)
+
+    def _heavy_now(self) -> bool:
+        """Whether the sets being read are found on the day."""
+        return self.cur is not None and self.cur.load is not None and self.cur.load.kind == "heavy"
 
     def _bar_of_that_weight(self, j: int) -> None:
         """ "a 10 kg technique bar", "the 15 kg bar": the bar is the weight."""
@@ -229,6 +237,13 @@ class ChainForms(FrontForms):
         too."""
         if op.low < 1_000 or len(op.values) > 2:
             return False
+        if (
+            self.heavyish(op)
+            and self.cur is None
+            and self.kinds[op.end] == "n"
+            and self.kinds[op.end + 1] == "x"
+        ):
+            return bool(self.scan.parts) and self.scan.parts[-1].end <= self.tok(op.start).start
         last = self.cur.load if self.cur is not None else None
         if last is not None and last.kind in ("bare", "kg", "lb", "percent") and last.high < 3 * op.low:
             return self.sep == "," or self.kinds[op.start - 1] in ("n", "x", "X", "w", ",", "/", ")", "%")

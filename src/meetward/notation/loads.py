@@ -78,11 +78,27 @@ class LoadForms(ChainForms):
             return False
         if self.words[k] and self._named_base(weight, k, led=True):
             return True
+        if self.words[i] == "of" and self._strange_base(weight, k):
+            return True
         if {self.words[m] for m in range(start, k)} - {"the", "a", "your", "their"}:
             weight.of = ("default", self.line[self.tok(start).start : self.tok(k - 1).end], 0)
             self.i = k
             return True
         return False
+
+    def _strange_base(self, weight: Weight, k: int) -> bool:
+        """ "95% of snacth": a lift that nobody knows is not the usual one."""
+        end = k
+        while self.words[end] and self.words[end] not in w.FILLER and end - k < 4:
+            end += 1
+        if end == k or self.words[k] in w.PROSE or self.words[k] in w.SIDE:
+            return False
+        words = self.line[self.tok(k).start : self.tok(end - 1).end]
+        if self.names.suggest(words) is None:
+            return False
+        weight.of = ("lift", words, 0)
+        self.i = end
+        return True
 
     def _rep_max(self, weight: Weight, k: int, name: str) -> bool:
         value = self.tok(k).value

@@ -6,6 +6,7 @@ from . import words as w
 from .climbs import ClimbForms
 
 TEMPO = re.compile(r"(?<![\w.])[0-9xX×][0-9xX×][0-9xX×][0-9xX×](?![\w%])")
+TEMPO_TORN = re.compile(r"\d\d[xX×] \d(?![\w%.]| ?[xX×])")
 TEMPO_APART = re.compile(r"(?<![\w.])\d([-/. ])\d\1[\dxX](?:\1[\dxX])?(?![\w%])")
 
 
@@ -27,6 +28,8 @@ class TempoForms(ClimbForms):
         start = self.tok(j).start
         found = TEMPO.match(self.line, start)
         sep = ""
+        if not found and (self.cur is None or self.cur.scheme) and self.kinds[i] == "@":
+            found = TEMPO_TORN.match(self.line, start)  # "@ 20X 1"
         if not found and named:
             found = TEMPO_APART.match(self.line, start)
             sep = "apart"

@@ -11,6 +11,8 @@ import re
 import unicodedata
 from typing import NamedTuple
 
+from .words import SLIPS
+
 LONGEST_LINE = 2_000
 """Characters. A longer line is kept as a note: no set line is a page long."""
 
@@ -113,6 +115,7 @@ def tokens(line: str) -> list[Token]:
             value = hundredths(text)
         elif kind == "w":
             value = text.lower()
+            value = SLIPS.get(value, value)
             if text[-2:] in ("'s", "'S"):
                 value = text[:-2].lower() + "s"
         elif kind == "sign":

@@ -24,6 +24,24 @@ TIMES_OF = {
     "single": 1, "singles": 1, "double": 2, "doubles": 2, "triple": 3, "triples": 3, "quadruple": 4,
     "quadruples": 4,
 }  # fmt: skip
+
+
+def _slips(word: str) -> set[str]:
+    """A long word with one letter dropped, doubled or out of place."""
+    cuts = range(1, len(word))
+    dropped = {word[:k] + word[k + 1 :] for k in cuts}
+    doubled = {word[:k] + word[k - 1] + word[k:] for k in cuts}
+    swapped = {word[: k - 1] + word[k] + word[k - 1] + word[k + 1 :] for k in cuts}
+    return dropped | doubled | swapped
+
+
+_ARE_WORDS = set_of("tripe singe doubled singled single double triple singles doubles triples")
+SLIPS = {
+    slip: word
+    for word in ("singles", "doubles", "triples", "single", "double", "triple")
+    for slip in _slips(word) - _ARE_WORDS
+} | {"setsof": "sets", "setof": "set", "repsof": "reps"}
+"""Words of numbers that a quick hand wrote wrongly, so that they are no silent part of a name."""
 TENS = {
     "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80,
     "ninety": 90, "hundred": 100,
