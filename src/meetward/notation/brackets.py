@@ -20,6 +20,7 @@ _KEYS = {
 }
 
 
+_OF_BEST = w.set_of("of best max the your 1rm rm pr pb") | {""}
 _OTHER_DAYS = w.set_of("last prev previous previously was vs yesterday pr pb best")
 """A bracket that begins so speaks of another day; its numbers are no sets of this one."""
 
@@ -64,7 +65,7 @@ class BracketForms(PhraseForms):
                     each.load.concluded = True
             self.i = close + 1
             return
-        if self._found_on_the_day(i, close):
+        if self._found_on_the_day(i, close) or self._percent_of_all(i, close):
             return
         if (cur is None or cur.cluster == ()) and self._cluster_rest(i, close):
             return
@@ -100,6 +101,24 @@ class BracketForms(PhraseForms):
         self.i = i + 1
         if only_words:
             self._words_in_brackets(i, close)
+
+    def _percent_of_all(self, i: int, close: int) -> bool:
+        """ "50/5, 60/5, 70/5 (% of best)": what the numbers before are."""
+        rest = {self.words[k] for k in range(i + 2, close)}
+        if self.kinds[i + 1] != "%" or not rest <= _OF_BEST or close >= self.n:
+            return False
+        if not self.bare_are_percent():
+            return False
+        self.i = close + 1
+        self.bracket_depth -= 1
+        return True
+
+    def bare_are_percent(self) -> bool:
+        """Take the weights without a sign as percentages; False where there is none."""
+        bare = [i.load for i in self.scan.items if i.load is not None and i.load.kind == "bare"]
+        for load in bare:
+            load.kind, load.concluded = "percent", True
+        return bool(bare)
 
     def _found_on_the_day(self, i: int, close: int) -> bool:
         """ "to max (112)": what a heavy set came to, or should; kept in words."""

@@ -335,6 +335,10 @@ class ClimbForms(LoadForms):
                 self.i += 1
         weight = Weight("percent", 10_000 - op.high, 10_000 - op.low, start=self.tok(i).start)
         weight.of = TOP
+        cur = self.cur
+        if self.kinds[i] == "-" and cur is not None and cur.apart and cur.scheme and cur.load is None:
+            self.put_load(weight)  # "top set of 5, back-offs 2x5 -8 %"
+            return True
         self.sep = "then"
         self.new_item().load = weight
         return True

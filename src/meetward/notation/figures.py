@@ -225,7 +225,8 @@ class FigureForms(SignForms):
         seconds, end = got
         place, after = place_at(self.line, self.toks, end)
         said = "paus" in self.scan.parts[-1].written.lower()
-        if (self.kinds[i - 1] == "(" and said and (place or self.kinds[end] == ")")) or (
+        right_behind = self.scan.parts[-1].end == self.tok(i - 1).end and not self.scan.items
+        if (said and (right_behind or (self.kinds[i - 1] == "(" and (place or self.kinds[end] == ")")))) or (
             place and (self.cur is None or self.cur.scheme)
         ):
             self.scan.pauses.append(Pause(seconds, place))

@@ -8,6 +8,7 @@ from .figures import FigureForms
 from .items import ONE, Scan, Weight
 from .names import NameReader
 from .pieces import cuts, label
+from .rows import as_line
 from .tokens import LONGEST_LINE, Token, fold, tokens
 
 _MARK = re.compile(
@@ -117,6 +118,8 @@ class Scanner(FigureForms):
             self._colon(i)
         elif kind == "[":
             self._square(i)
+        elif kind == "%" and self.kinds[i - 1] == ")" and self.bare_are_percent():
+            self.i = i + 1
         elif kind == "b":
             self._braces(i)
         elif kind == "q":
@@ -319,6 +322,12 @@ def _read_tokens(scan: Scan, line: str, toks: list[Token], names: NameReader) ->
 def _second_look(scan: Scan, line: str, toks: list[Token], names: NameReader) -> Scan | None:
     """A line that raises doubts read without the label in front, or as several lifts; None where that
     leaves doubts as well."""
+    row = as_line(scan.text, line, toks, names)
+    if row is not None:
+        fresh = Scan(scan.text)
+        fresh.turn = scan.turn
+        _read_tokens(fresh, line, row, names)
+        return fresh if not fresh.doubts else None
     begin = label(line, toks, names)
     if begin:
         fresh = _alone(scan, line, toks, begin, len(toks), names)

@@ -126,6 +126,8 @@ class NumberForms(MeasureForms):
         """Whether the number at ``k`` continues the range or list, and is not the beginning of something
         else."""
         glued = self.glued(j) and self.glued(k)
+        if unit == "%" and not units[-1] and not self.glued(j) and self.glued(k) and self.kinds[j] == "-":
+            return False  # "2x5 -8%": what comes off
         if unit in ("sets", "reps", "s", "m", "rm", "singles"):
             if unit in ("reps", "singles") and glued and not units[-1] and len(op.values) >= 2:
                 return True

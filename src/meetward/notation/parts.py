@@ -35,6 +35,8 @@ class PartForms(TimeForms):
                 self.i = nxt
                 return True
             else:
+                if draft.odd and self.kinds[i - 1] in ("/", "&", ","):
+                    self.doubt("second movement", i, nxt - 1)
                 return False
         if not draft.movement and self.scan.items and not amount and not self._name_may_follow(i):
             return False

@@ -10,6 +10,7 @@ from .parts import PartForms
 _NTH = w.set_of("last final first second third fourth fifth")
 _RISING = w.set_of("climbing ascending increasing increase building build ramping rising")
 _RISING_TAIL = w.set_of("each every set sets in weight load up the over by feel as you go")
+_ADDED = w.set_of("weight load each every set sets a little some to the bar as you go")
 _LESS = w.set_of("drop reduce minus less subtract decrease lower remove take")
 
 
@@ -154,6 +155,8 @@ class PhraseForms(PartForms):
             while self.words[self.i] in _RISING_TAIL:
                 self.i += 1
             return True
+        if word in ("add", "adding") and self._heavier_each_set(i):
+            return True
         if (
             word in w.SOFT
             and (self.cur.load is None if self.cur is not None else bool(self.scan.parts))
@@ -182,6 +185,18 @@ class PhraseForms(PartForms):
             return self.glued(i) or alone
         j = i - 1
         return self.kinds[j] in ("n", "%", "(", "x") or self.words[j] in w.KG or self.words[j] in w.LB
+
+    def _heavier_each_set(self, i: int) -> bool:
+        """ "5x5, add weight each set": the sets climb, nobody says how far."""
+        end = i + 1
+        while self.words[end] in _ADDED:
+            end += 1
+        plain = self.kinds[end] in ("", ",", ";", ".", ")") and end > i + 1
+        if not plain or self.cur is None or not self.cur.scheme or self.cur.load is not None:
+            return False
+        self.cur.climbing = True
+        self.i = end
+        return True
 
     def _no_lift(self, i: int) -> bool:
         """ "98 no lift": the weight before was not good."""
