@@ -22,10 +22,12 @@ class Draft:
 
     @property
     def has_parts(self) -> bool:
+        """Whether a movement was named."""
         return any(s.parts for _, s in self.scans)
 
     @property
     def has_items(self) -> bool:
+        """Whether sets or loads were said."""
         return any(s.items or s.sum_reps for _, s in self.scans)
 
     @property
@@ -35,4 +37,5 @@ class Draft:
 
     @property
     def doubted(self) -> bool:
+        """Whether anything in it is kept as a note only."""
         return any(s.doubts or s.only_note for _, s in self.scans)
