@@ -90,7 +90,7 @@ class BracketForms(PhraseForms):
                     self.doubt("numbers", i, sets.end - 1)
                 self.bracket_depth -= 1
                 return
-        if cur is not None and self._half_each(i, close, cur):
+        if cur is not None and (self._half_each(i, close, cur) or self._number_behind(i, cur)):
             return
         if self.apart_tempo(i + 1) or self._aside(i, cur):
             return
@@ -181,6 +181,24 @@ class BracketForms(PhraseForms):
             self.doubt("numbers", i, op.end)
         self.scan.leftover.append((self.tok(i + 1).start, self.tok(op.end - 1).end))
         self.i = op.end + 1
+        self.bracket_depth -= 1
+        return True
+
+    def _number_behind(self, i: int, cur: Item) -> bool:
+        """ "70% (3)", "65 (3) 70 (3)": sets or reps in brackets behind a load."""
+        if self.kinds[i + 1 : i + 3] != ["n", ")"] or not cur.bare_list or cur.load is None or self.sep:
+            return False
+        op = self.operand(i + 1)
+        amount = self.amount(op) if op is not None and op.unit == "" else None
+        if (
+            amount is None
+            or amount[1] is None
+            or amount[1] > 12
+            or cur.load.kind in ("heavy", "open", "effort")
+        ):
+            return False
+        cur.solo, cur.unsure = amount, "brackets"
+        self.i = i + 3
         self.bracket_depth -= 1
         return True
 

@@ -180,6 +180,11 @@ class ChainForms(FrontForms):
         if self.words[op.end] in _OUTCOMES and op.low >= 2_000 and len(op.values) == 1 and not op.more:
             self.put_load(self.weight(op)) if not self._needs_new() else self._next_weight(op)
             return True
+        j = op.end
+        if self.heavyish(op) and self.kinds[j : j + 3] == ["(", "n", ")"] and len(op.values) == 1:
+            # "65 (3) 70 (3)": what stands in brackets behind a weight is read with it
+            self.put_load(self.weight(op)) if not self._needs_new() else self._next_weight(op)
+            return True
         amount = self.amount(op)
         if lead == "for" and self.cur is not None and self.cur.bare_list and amount and op.high <= 2_000:
             return self._counted(ONE, op)

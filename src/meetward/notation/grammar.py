@@ -103,6 +103,9 @@ class Scanner(FigureForms):
                 self.i = i + 1
         elif kind == "S":
             self._side(i + 1)
+        elif kind == "-" and self.kinds[i + 1] == ">" and self._sets_behind_arrow(i + 2):
+            self.sep = "then"
+            self.i = i + 2
         elif kind == "-":
             if not self.drop(i) and not self._minus(i):
                 tight = self.kinds[i + 1] == "n" and self.glued(i + 1) and not self.glued(i)
@@ -148,6 +151,11 @@ class Scanner(FigureForms):
         else:
             self.skip(i)
             self.i = i + 1
+
+    def _sets_behind_arrow(self, i: int) -> bool:
+        """Whether an arrow leads to a load with sets of its own: "70% 3x2 -> 75% 2x2"."""
+        op = self.operand(i)
+        return op is not None and op.is_load and self.kinds[op.end] in ("n", "x", "/")
 
     def _whole_name(self, i: int) -> bool:
         """Take a name that holds words or numbers of the grammar where a lift is due."""
@@ -324,10 +332,10 @@ def _second_look(scan: Scan, line: str, toks: list[Token], names: NameReader) ->
     leaves doubts as well."""
     row = as_line(scan.text, line, toks, names)
     if row is not None:
-        fresh = Scan(scan.text)
-        fresh.turn = scan.turn
-        _read_tokens(fresh, line, row, names)
-        return fresh if not fresh.doubts else None
+        table = Scan(scan.text)
+        table.turn = scan.turn
+        _read_tokens(table, line, row, names)
+        return None if table.doubts else table
     begin = label(line, toks, names)
     if begin:
         fresh = _alone(scan, line, toks, begin, len(toks), names)

@@ -40,7 +40,8 @@ class ListForms(NumberForms):
         if (
             len(values) < (3 if commas else 4)
             or unit not in ("", "reps")
-            or self.kinds[j] in ("x", "X", "/", "-")
+            or self.kinds[j] in ("x", "X", "/")
+            or (self.kinds[j] == "-" and (self.glued(j) or self.glued(j + 1)))
             or (self.kinds[j] == "+" and self.kinds[j + 1] == "n")
         ):
             return None
@@ -86,7 +87,7 @@ class ListForms(NumberForms):
             return False  # a tempo more likely than four sets
         if any(op.missed) or op.unit in ("kg", "lb", "%"):
             return self._weights(op)
-        rising = all(a < b for a, b in itertools.pairwise(numbers))
+        rising = all(a <= b for a, b in itertools.pairwise(numbers)) and numbers[0] < numbers[-1]
         if op.unit == "reps":
             return self._ladder(op, None)
         if len(numbers) == 2 and numbers[0] > numbers[1]:

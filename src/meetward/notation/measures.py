@@ -7,6 +7,8 @@ from .cursor import AS_MANY, Cursor
 from .figure import Op
 from .items import Amount, Weight
 
+_HEIGHT = w.set_of("off above below deficit box boxes block blocks plate plates riser")
+"""Behind these a double prime is inches, not seconds."""
 MOST_SETS = 60
 MOST_REPS = 1_000
 
@@ -21,7 +23,7 @@ class MeasureForms(Cursor):
             return "%", i + 1
         if tok.kind == "#":
             return ("lb", i + 1) if self.glued(i) or self.kinds[i + 1] != "n" else ("", i)
-        if tok.kind == '"' and self.glued(i):
+        if tok.kind == '"' and self.glued(i) and self.words[i + 1] not in _HEIGHT:
             return "s", i + 1
         if tok.kind == "'" and self.glued(i):
             return ("s", i + 2) if self.kinds[i + 1] == "'" and self.glued(i + 1) else ("min", i + 1)
@@ -51,6 +53,8 @@ class MeasureForms(Cursor):
             return "rm", end
         if word in w.SETS:
             return "sets", end
+        if word == "r" and self.glued(i) and self.kinds[end] == "@":
+            return "reps", end
         if word in w.REPS or (word == "times" and self._times_are_reps(i)):
             return "reps", end
         if word in w.TIMES_OF and self.words[i + 1] not in ("leg", "arm", "legged", "under", "unders"):
@@ -135,4 +139,6 @@ class MeasureForms(Cursor):
         if op.kind == "bar":
             return Weight("bar", start=self.tok(op.start).start)
         kind = {"%": "percent", "kg": "kg", "lb": "lb"}.get(op.unit, "bare")
-        return Weight(kind, op.low, op.high, start=self.tok(op.start).start)
+        weight = Weight(kind, op.low, op.high, start=self.tok(op.start).start)
+        weight.implements = 2 if op.word == "hand" else 1
+        return weight

@@ -217,6 +217,10 @@ class NumberForms(MeasureForms):
         j = first.end
         while len(ops) < 6:
             if self.kinds[j] == "/" and (self.words[j + 1] in w.SIDE or self.words[j + 1] == "each"):
+                if ops[-1].unit in ("kg", "lb") and self.words[j + 1] == "hand":
+                    ops[-1].word = "hand"  # "32kg/hand": one in each
+                    j += 2
+                    continue
                 self.side_seen = True
                 if ops[-1].unit == "" and ops[-1].kind == "num":
                     ops[-1].unit = "reps"  # "8/side" can only be reps

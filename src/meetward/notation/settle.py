@@ -218,6 +218,8 @@ class _Settling(SpreadRules):
         """One number with a load: reps of one set, or sets of one."""
         amount = item.solo or (None, None, False)
         several = sum(1 for i in items if i.solo is not None) > 1
+        if item.unsure == "brackets" and sum(1 for i in items if i.unsure == "brackets") > 1:
+            return ONE, (amount,)
         if item.unsure == "brackets":
             if self.ask.ask("number in brackets", ("sets", "reps"), SETTLE_SETS) == "sets":
                 return _whole(amount), ((1, 1, False),)

@@ -3,6 +3,7 @@
 from meetward.cycle.tree import Span
 
 from . import words as w
+from .figure import Op
 from .items import Weight
 from .loads import TOP
 from .marks import MarkForms
@@ -92,6 +93,8 @@ class SignForms(MarkForms):
             self.doubt("numbers", i, op.end - 1)
             self.i = op.end
             return
+        if self._reps_load_sets(got[0], got[1], got[2]):
+            return
         if op.kind == "num" and (op.is_load or op.unit == "") and len(got[0]) == 1:
             self.i = op.end
             self.put_load(self.weight(op))
@@ -102,6 +105,21 @@ class SignForms(MarkForms):
         mark = self.i
         if self.take_chain(mark):
             self._more_loads("")
+
+    def _reps_load_sets(self, ops: list[Op], links: list[str], end: int) -> bool:
+        """ "5 @ 80% x 3": the reps stand in front of the load, the sets behind it."""
+        cur = self.cur
+        if cur is None or cur.solo is None or cur.load is not None or len(ops) != 2 or links != ["x"]:
+            return False
+        load, sets = ops
+        count = self.span(sets) if sets.unit in ("", "sets") else None
+        heavy = load.kind == "num" and (load.is_load or self.heavyish(load))
+        if not heavy or count is None:
+            return False
+        self.i = end
+        cur.count, cur.reps, cur.solo = count, (cur.solo,), None
+        self.put_load(self.weight(load))
+        return True
 
     def _more_loads(self, unit: str) -> None:
         """ "3x5 @ 60, 65, 70%" is read by the list of weights."""

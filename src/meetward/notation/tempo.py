@@ -42,6 +42,13 @@ class TempoForms(ClimbForms):
             return False
         if found.group()[1] in "x×":
             return False  # "@ 2x15": two times fifteen
+        if (
+            self.kinds[i] == "@"
+            and self.cur is not None
+            and self.cur.solo is not None
+            and "x" in found.group()
+        ):
+            return False  # "1@80x3": a weight and its sets
         if self.kinds[i] == "T" and self._weight_without_reps(i):
             return False
         behind = self.words[end] == "tempo"

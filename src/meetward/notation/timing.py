@@ -182,6 +182,8 @@ class TimeForms(TempoForms):
             if self.words[j] in ("minute", "min"):
                 seconds = 60
                 j += 1
+                if self.words[j : j + 3] == ["and", "a", "half"]:
+                    seconds, j = 90, j + 3
                 if (
                     self.words[j] == "on"
                     and self.words[j + 1] == "the"

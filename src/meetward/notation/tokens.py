@@ -27,6 +27,7 @@ _FOLD = {
     **dict.fromkeys(map(ord, "∕⁄／"), "/"),
     **{ord(c): str(unicodedata.digit(c)) for c in "０１２３４５６７８９"},
     ord("″"): '"',
+    **dict.fromkeys(map(ord, "→⇒➔➜"), ";"),
     ord("％"): "%",
     ord("﹪"): "%",
     ord("＋"): "+",
@@ -77,12 +78,12 @@ _MASTER = re.compile(
     | (?P<R>(?<!\w)[rR](?=\s?[:.=]?\s?:?\d))
     | (?P<X>(?<=\d)[xX]{2,3}(?!\w))
     | (?P<x>Ã[-\x97]|&times;|&\#215;|(?<![^\W\d_])[xX](?![^\W\d_])|(?<=\dkg|\dKG|\dKg|\dlb|
-          \dLB)[xX](?=\s?\d)|(?<=kgs|lbs)[xX](?=\s?\d)|[×✕]|(?<=[\d)\s%])[xX](?=(?:F|AMRAP|amrap|Amrap|AMAP|
+          \dLB)[xX](?=\s?\d)|(?<=kgs|lbs)[xX](?=\s?\d)|(?<=EMOM|emom|Emom)[xX](?=\s?\d)|[×✕]|(?<=[\d)\s%])[xX](?=(?:F|AMRAP|amrap|Amrap|AMAP|
                 max|MAX|Max|failure|bar)\b))
     | (?P<dash>â€[ \-]?|&ndash;|&mdash;|&\#8211;)
     | (?P<amp>&amp;)
     | (?P<rot>Â|\ufffd)
-    | (?P<u>(?:kgs?|lbs?|KGS?|LBS?|Kgs?)(?=[xX×]\s?\d))
+    | (?P<u>(?:kgs?|lbs?|KGS?|LBS?|Kgs?|EMOM|emom|Emom)(?=[xX×]\s?\d))
     | (?P<w>[^\W\d_]+(?:['&][^\W\d_]+)*)
     | (?P<sign>[-/,;:()+@%\#.=\[\]*|'"!~<>&])
     | (?P<other>\S)

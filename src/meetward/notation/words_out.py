@@ -56,7 +56,7 @@ def group_said(group: SetGroup) -> str:
     if group.on_the_way:
         words.append("on the way")
     if load:
-        words.append(load if heavy or load.startswith(("up to", "of")) else f"at {load}")
+        words.append(load if heavy or load.startswith(("up to", "of", "climbing")) else f"at {load}")
     if group.drop:
         words.append("as a drop set")
     if group.missed:
@@ -136,7 +136,7 @@ def load_said(load: Load, *, climbing: bool = False) -> str:
         case Bodyweight():
             return "bodyweight" + (f" + {show_kg(load.plus_dag)} kg" if load.plus_dag else "")
         case Open():
-            return load.word
+            return f"{load.word}{rising}".strip()
 
 
 def of_said(of: Of) -> str:
