@@ -63,6 +63,8 @@ class BracketForms(PhraseForms):
                 if each.load is not None and each.load.kind == "bare":
                     each.load.kind = "kg" if inside in w.KG else "lb"
                     each.load.concluded = True
+                    if each.load.other is not None:
+                        each.load.other.kind = each.load.kind
             self.i = close + 1
             return
         if self._found_on_the_day(i, close) or self._percent_of_all(i, close):

@@ -96,7 +96,7 @@ class SignForms(MarkForms):
         if self._reps_load_sets(got[0], got[1], got[2]):
             return
         if op.kind == "num" and (op.is_load or op.unit == "") and len(got[0]) == 1:
-            self.i = op.end
+            self.i = got[2] if op.word else op.end
             self.put_load(self.weight(op))
             self._more_loads(op.unit)
             if self.cur is not None and self.cur.load is not None and self.cur.load.kind == "percent":

@@ -16,6 +16,7 @@ from meetward.cycle.load import (
 from meetward.cycle.tree import Reps, SetGroup, Span
 from meetward.units import show_kg, show_percent, show_seconds
 
+from .ranges import effort_text, range_text, seconds_text, span_text
 from .settle import Settled
 
 
@@ -33,15 +34,15 @@ def group_said(group: SetGroup) -> str:
     heavy = isinstance(group.load, Heavy)
     if group.count is not None:
         one = group.count == Span(1, 1)
-        words.append(f"{span_said(group.count)} set{'' if one else 's'}")
+        words.append(f"{span_text(group.count)} set{'' if one else 's'}")
         if reps:
             words.append(f"of {reps}")
     elif reps and not heavy:
         words.append(f"sets of {reps}")
     if group.hold_s is not None:
-        words.append(("of " if group.count else "") + seconds_said(group.hold_s))
+        words.append(("of " if group.count else "") + seconds_text(group.hold_s))
     if group.distance_m is not None:
-        words.append(f"of {span_said(group.distance_m)} m")
+        words.append(f"of {span_text(group.distance_m)} m")
     if group.cluster:
         words.append(f"({' + '.join(map(str, group.cluster))})")
     if group.per_side:
@@ -67,7 +68,7 @@ def group_said(group: SetGroup) -> str:
     if group.within_s is not None:
         more.append(f"within {show_seconds(group.within_s)}")
     if group.rest_s is not None:
-        more.append(f"rest {seconds_said(group.rest_s)}")
+        more.append(f"rest {seconds_text(group.rest_s)}")
     if group.cluster_rest_s is not None:
         more.append(f"{show_seconds(group.cluster_rest_s)} between the reps")
     if group.tempo:
@@ -75,20 +76,6 @@ def group_said(group: SetGroup) -> str:
     if group.note:
         more.append(group.note)
     return ", ".join([" ".join(words), *more]) if words else ", ".join(more)
-
-
-def span_said(span: Span) -> str:
-    """ "3" or "3-5"."""
-    return str(span.low) if span.low == span.high else f"{span.low}-{span.high}"
-
-
-def seconds_said(span: Span) -> str:
-    """ "2:00" or "2:00-3:00"."""
-    return (
-        show_seconds(span.low)
-        if span.low == span.high
-        else f"{show_seconds(span.low)}-{show_seconds(span.high)}"
-    )
 
 
 def reps_said(reps: tuple[Reps | None, ...]) -> str:
@@ -110,7 +97,7 @@ def load_said(load: Load, *, climbing: bool = False) -> str:
     rising = " climbing" if climbing else ""
     match load:
         case Percent():
-            body = _range(
+            body = range_text(
                 None if load.low_permille is None else show_percent(load.low_permille),
                 show_percent(load.high_permille),
             )
@@ -120,15 +107,13 @@ def load_said(load: Load, *, climbing: bool = False) -> str:
                 (load.low_dag, load.high_dag) if isinstance(load, Kilos) else (load.low_clb, load.high_clb)
             )
             unit = "kg" if isinstance(load, Kilos) else "lb"
-            body = f"{_range(None if low is None else show_kg(low), show_kg(high))} {unit}"
+            body = f"{range_text(None if low is None else show_kg(low), show_kg(high))} {unit}"
             body = body if load.implements == 1 else f"{load.implements} times {body}"
             return body + (rising if low is not None else "")
         case ByCategory():
             return f"{load_said(load.men)} for men, {load_said(load.women)} for women"
         case Effort():
-            return (
-                f"{load.scale.upper()} {_range(_tenths(load.low_tenths), _tenths(load.high_tenths))}{rising}"
-            )
+            return effort_text(load) + rising
         case Heavy():
             return f"up to a {load.limit} {load.reps if load.reps is not None else 'set'}"
         case BarOnly():
@@ -149,14 +134,3 @@ def of_said(of: Of) -> str:
     if of.kind == "lift":
         return f" of {name}"
     return f" of {name + ' ' if name else ''}{of.reps}RM"
-
-
-def _range(low: str | None, high: str) -> str:
-    if low is None:
-        return f"up to {high}"
-    return high if low == high else f"{low}-{high}"
-
-
-def _tenths(tenths: int) -> str:
-    whole, rest = divmod(tenths, 10)
-    return f"{whole}.{rest}" if rest else str(whole)

@@ -16,11 +16,12 @@ from meetward.cycle.load import (
     Percent,
     Pounds,
 )
-from meetward.cycle.tree import Line, Part, Reps, SetGroup, Span
+from meetward.cycle.tree import Line, Part, Reps, SetGroup
 from meetward.units import show_kg, show_percent, show_seconds
 
 from .conventions import Conventions
 from .quoted import quoted
+from .ranges import effort_text, range_text, seconds_text, span_text
 
 
 def line_forms(line: Line, conventions: Conventions) -> Iterator[str]:
@@ -81,7 +82,7 @@ def groups_text(groups: tuple[SetGroup, ...], conventions: Conventions, *, apart
         if first.within_s is not None:
             body += f", within {show_seconds(first.within_s)}"
         if first.rest_s is not None:
-            body += f", rest {_seconds(first.rest_s)}"
+            body += f", rest {seconds_text(first.rest_s)}"
         if first.tempo:
             body += f", tempo {first.tempo}"
     return body
@@ -127,7 +128,7 @@ def group_text(group: SetGroup, conventions: Conventions, *, marks_apart: bool, 
             text += "/side"
     if timed:
         if group.rest_s is not None:
-            marks.append(f"rest {_seconds(group.rest_s)}")
+            marks.append(f"rest {seconds_text(group.rest_s)}")
         if group.every_s is not None:
             marks.append(f"every {show_seconds(group.every_s)}")
         if group.within_s is not None:
@@ -144,7 +145,7 @@ def _scheme(group: SetGroup, conventions: Conventions, marks: list[str], *, apar
     reps = reps_text(group.reps)
     if reps is None:
         return None
-    count = "" if group.count is None else _span(group.count)
+    count = "" if group.count is None else span_text(group.count)
     if reps and group.hold_s is None and group.distance_m is None:
         if (
             group.cluster
@@ -157,16 +158,16 @@ def _scheme(group: SetGroup, conventions: Conventions, marks: list[str], *, apar
         return _times(count, reps, group, conventions)
     if reps:
         if group.hold_s is not None:
-            marks.append(f"held {_seconds(group.hold_s)}")
+            marks.append(f"held {seconds_text(group.hold_s)}")
         if group.distance_m is not None:
-            marks.append(f"walked {_span(group.distance_m)} m")
+            marks.append(f"walked {span_text(group.distance_m)} m")
         return _times(count, reps, group, conventions)
     if group.hold_s is not None and group.distance_m is not None:
-        marks.append(f"walked {_span(group.distance_m)} m")
+        marks.append(f"walked {span_text(group.distance_m)} m")
     elif group.distance_m is not None:
-        return f"{count} x {_span(group.distance_m)} m" if count else f"{_span(group.distance_m)} m"
+        return f"{count} x {span_text(group.distance_m)} m" if count else f"{span_text(group.distance_m)} m"
     if group.hold_s is not None:
-        return f"{count} x {_seconds(group.hold_s)}" if count else _seconds(group.hold_s)
+        return f"{count} x {seconds_text(group.hold_s)}" if count else seconds_text(group.hold_s)
     return f"{count} set{'' if count == '1' else 's'}" if count else ""
 
 
@@ -222,21 +223,27 @@ def load_text(load: Load) -> str | None:
     match load:
         case Percent():
             low = None if load.low_permille is None else show_percent(load.low_permille)
-            return f"{_range(low, show_percent(load.high_permille))}%{_of(load.of)}"
+            return f"{range_text(low, show_percent(load.high_permille))}%{_of(load.of)}"
         case Kilos() | Pounds():
             low_n = _low(load)
             high_n = load.high_dag if isinstance(load, Kilos) else load.high_clb
             unit = "kg" if isinstance(load, Kilos) else "lb"
-            number = _range(None if low_n is None else show_kg(low_n), show_kg(high_n))
+            number = range_text(None if low_n is None else show_kg(low_n), show_kg(high_n))
             if load.implements == 2 and low_n is not None and load.unit_stated:
                 return f"pair of {number} {unit}"
             if load.implements != 1:
                 return None
             return f"{number} {unit}" if load.unit_stated else f"{number} ({unit})"
+        case ByCategory(men=Kilos(unit_stated=False) | Pounds(unit_stated=False) as men):
+            unit = "kg" if isinstance(men, Kilos) else "lb"
+            ends = [
+                text.removesuffix(f" ({unit})") for text in (load_text(men), load_text(load.women)) if text
+            ]
+            return f"M {ends[0]} / W {ends[-1]} ({unit})"
         case ByCategory():
             return f"M {load_text(load.men)} / W {load_text(load.women)}"
         case Effort():
-            return f"{load.scale.upper()} {_range(_tenths(load.low_tenths), _tenths(load.high_tenths))}"
+            return effort_text(load)
         case Heavy():
             return load.limit if load.reps is None else f"{load.limit} {load.reps}"
         case BarOnly():
@@ -261,26 +268,3 @@ def _of(of: Of) -> str:
     if of.kind == "lift":
         return f" of {of.written}"
     return f" of {of.written + ' ' if of.written else ''}{of.reps}RM"
-
-
-def _range(low: str | None, high: str) -> str:
-    if low is None:
-        return f"up to {high}"
-    return high if low == high else f"{low}-{high}"
-
-
-def _tenths(tenths: int) -> str:
-    whole, rest = divmod(tenths, 10)
-    return f"{whole}.{rest}" if rest else str(whole)
-
-
-def _span(span: Span) -> str:
-    return str(span.low) if span.low == span.high else f"{span.low}-{span.high}"
-
-
-def _seconds(span: Span) -> str:
-    return (
-        show_seconds(span.low)
-        if span.low == span.high
-        else f"{show_seconds(span.low)}-{show_seconds(span.high)}"
-    )
