@@ -341,13 +341,6 @@ class ChainForms(FrontForms):
             return False
         return False
 
-    @staticmethod
-    def _reps_over_load(a: Op, b: Op) -> bool:
-        """ "3/60": reps, and behind the slash a weight many times as large."""
-        if a.kind != "num" or b.kind != "num" or a.unit or a.more or len(a.values) > 1 or len(b.values) > 1:
-            return False
-        return a.high <= 1_000 and b.unit in ("", "%", "kg", "lb") and b.low >= max(3_500, 4 * a.high)
-
     def _three(self, ops: list[Op], links: list[str]) -> bool:
         a, b, c = ops
         if a.is_load or (links[0] == "/" and self._bare_front(a, b)):

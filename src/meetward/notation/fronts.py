@@ -162,6 +162,13 @@ class FrontForms(ListForms):
         self.put_load(weight)
         return True
 
+    @staticmethod
+    def _reps_over_load(a: Op, b: Op) -> bool:
+        """ "3/60": reps, and behind the slash a weight many times as large."""
+        if a.kind != "num" or b.kind != "num" or a.unit or a.more or len(a.values) > 1 or len(b.values) > 1:
+            return False
+        return a.high <= 1_000 and b.unit in ("", "%", "kg", "lb") and b.low >= max(3_500, 4 * a.high)
+
     def _bare_front(self, a: Op, b: Op) -> bool:
         """``70/3``: a bare weight, then reps."""
         return (

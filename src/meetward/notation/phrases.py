@@ -10,6 +10,7 @@ from .parts import PartForms
 _NTH = w.set_of("last final first second third fourth fifth")
 _RISING = w.set_of("climbing ascending increasing increase building build ramping rising")
 _RISING_TAIL = w.set_of("each every set sets in weight load up the over by feel as you go")
+_MADE = w.set_of("good ok make made")
 _ADDED = w.set_of("weight load each every set sets a little some to the bar as you go")
 _LESS = w.set_of("drop reduce minus less subtract decrease lower remove take")
 
@@ -112,6 +113,9 @@ class PhraseForms(PartForms):
             self.cur.missed = True
             self.i = i + 1
             return True
+        if word in _MADE and self.cur is not None and self.cur.bare_list and self.glued_or_bracket(i):
+            self.i = i + 1  # "98 good": as is understood of a weight without a word
+            return True
         if word == "no" and nxt in ("lift", "rep", "good") and self._no_lift(i):
             return True
         if word in ("wave", "waves"):
@@ -200,10 +204,7 @@ class PhraseForms(PartForms):
 
     def _no_lift(self, i: int) -> bool:
         """ "98 no lift": the weight before was not good."""
-        op = self.operand(i - 1)
-        if self.cur is None or op is None:
-            return False
-        if not self.cur.bare_list:
+        if self.cur is None or not self.cur.bare_list or not self.glued_or_bracket(i):
             return False
         self.cur.missed = True
         self.i = i + 2
