@@ -289,6 +289,10 @@ class ChainForms(FrontForms):
             return count is not None and self._ladder(a, count)
         if a.is_load or (a.unit == "" and link == "/" and self._bare_front(a, b)):
             return self._front(a, [b], [link])
+        if link == "/" and b.unit in ("kg", "lb") and a.unit == "" and b.high <= 1_200 and a.low > 3 * b.high:
+            # "95/1 kg": the unit was written behind the reps.
+            a.unit, b.unit = b.unit, ""
+            return self._front(a, [b], [link])
         if link == "/" and self._reps_over_load(a, b):
             return self._times_load(a, b)
         if link == "/":

@@ -132,12 +132,17 @@ def _says_nothing(group: SetGroup) -> bool:
 
 
 def _unknown(numbered: Sequence[tuple[int, Scan]], names: NameReader) -> list[Problem]:
-    """A problem for every name that the catalogue does not hold."""
+    """A problem for every name that the catalogue does not hold, of a lift or behind a percentage."""
     return [
         p.unknown_movement(number + 1, draft.start, draft.end, draft.written, names.suggest(draft.written))
         for number, scan in numbered
         for draft in scan.parts
         if not draft.movement and not draft.exact
+    ] + [
+        p.unknown_movement(number + 1, at, at + len(base), base, names.suggest(base))
+        for number, scan in numbered
+        for base in dict.fromkeys(i.load.of[1] for i in scan.items if i.load and i.load.of[0] == "lift")
+        if names.find(base) is None and (at := scan.text.find(base)) >= 0
     ]
 
 

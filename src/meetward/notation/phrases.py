@@ -292,6 +292,9 @@ class PhraseForms(PartForms):
         if self.climb:
             self.heavy_item("heavy", reps_n)
             return True
+        if self.cur is not None and self.cur.climbing and not self.cur.scheme and not plural:
+            self.cur.reps = ((reps_n, reps_n, False),)  # "work up to 80% for a double"
+            return True
         # "E90S x 7: snatch double" is a double each time; alone, a double is one set.
         count = None if plural or self.scan.all.every_s is not None else Span(1, 1)
         if self.kinds[self.i] == "x" or self.words[self.i] in ("for",):

@@ -19,7 +19,8 @@ _STOP = (
     until""")
 )
 _LOADED = w.set_of(
-    "heavy max rpe rir bodyweight bw empty about approx a ~ around your today's up opener the light moderate"
+    "heavy max rpe rir bodyweight bw bar empty about approx a ~ around your today's up opener the light"
+    " moderate"
 )
 
 

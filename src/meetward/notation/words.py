@@ -135,7 +135,7 @@ VARIANTS: tuple[tuple[str, ...], ...] = tuple(
         3 position|controlled|slow|dynamic|explosive|strict|kipping|single arm|single leg|one arm|two arm
         with dumbbells|with dumbbell|dumbbell|dumbbells|db|dbs|with db|with dbs|with kettlebells
         with kettlebell|kb|kbs
-        with kb|with kbs|kettlebell|kettlebells|barbell|with barbell|with a barbell|with bar|with plate
+        with kb|with kbs|kettlebell|kettlebells|barbell|with barbell|with a barbell|with plate
         on rings|supine|prone""".replace("\n", "|").split("|")
             if phrase.strip()
         ),
