@@ -102,8 +102,8 @@ def load_range(kit: BarAndDiscs, low_millidag: int, high_millidag: int) -> tuple
     """Both ends of a prescribed range ("70-75 %") on the bar: the low end nearest, the high end rounded down.
 
     So nothing goes above the top of the range. Where the low end would land above the high one, because
-    nothing loadable lies in between, both are the high one: the lighter.
-    Raises ValueError for an end that is not positive, or a low end above the high one.
+    nothing loadable lies in between, both are the high one: the lighter. Raises ValueError for an end that is
+    not positive, or a low end above the high one.
     """
     if low_millidag > high_millidag:
         raise ValueError("The low end of a range lies above its high end; swap them.")

@@ -16,8 +16,8 @@ def spread(kit: BarAndDiscs, low_dag: int | None, high_dag: int, sets: int) -> t
     high_dag : the top. The last set is the heaviest loadable weight at or under it, or the bar. [10 g]
 
     Each set is the loadable weight nearest to its place on a straight line, so the weights never fall and the
-    jumps are as even as the discs on hand allow.
-    Raises ValueError for fewer than one set, and for a start that is above the top or not positive.
+    jumps are as even as the discs on hand allow. Raises ValueError for fewer than one set, and for a start
+    that is above the top or not positive.
     """
     if sets < 1:
         raise ValueError(f"{sets} sets cannot climb; there has to be at least one.")

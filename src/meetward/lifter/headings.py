@@ -236,7 +236,8 @@ def _undated(heading: str, at: int, catalogue: Catalogue) -> Column | None:
 
 def _best(heading: str, text: str, at: int, unit: Unit | None, catalogue: Catalogue) -> Column | None:
     """A lift's column once the words around the lift are taken off."""
-    reps, kind = 1, None
+    reps = 1
+    kind: BestKind | None = None
     role: Role = "best"
     if found := _REPS.search(text):
         reps = {"double": 2, "triple": 3}.get(found[3] or "") or int(found[1] or found[2] or found[4])
@@ -260,7 +261,7 @@ def _best(heading: str, text: str, at: int, unit: Unit | None, catalogue: Catalo
         return None
     if role != "best":
         return Column(at, heading, role, lift, reps)
-    return Column(at, heading, role, lift, reps, kind, unit)  # type: ignore[arg-type]
+    return Column(at, heading, role, lift, reps, kind, unit)
 
 
 def near_lift(heading: str, catalogue: Catalogue) -> str | None:

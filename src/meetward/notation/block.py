@@ -80,7 +80,6 @@ class BlockReader:
         self.last: Draft | None = None
         self.pending: list[tuple[int, Scan]] = []
         self.gap = False
-        self.started = False
         self.rounds: Scan | None = None
 
     def block(self, head: Heading | None, first: int, work: Scan | None) -> Block:
@@ -107,19 +106,16 @@ class BlockReader:
 
     def _start(self, number: int) -> Draft:
         draft = Draft(number)
-        draft.after_gap = self.gap
         self._lines().append(draft)
         self.last = draft
-        self.started = True
         return draft
 
     def _heading(self, number: int, head: Heading) -> None:
         kind = head.kind
         if kind == "segment":
             self._flush_pending()
-            self.segments.append((head.role, []))  # type: ignore[arg-type]
+            self.segments.append((head.role, []))  # type: ignore[arg-type]  # a segment's, by its kind
             self.open = self.last = None
-            self.started = False
             if head.value:
                 self._scan(number, self.scan(" " * head.at + head.value))
             return

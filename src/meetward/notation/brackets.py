@@ -1,13 +1,13 @@
 """What stands in brackets: places, pauses, priorities, chains with their sets behind."""
 
-from meetward.cycle.tree import Span
+from meetward.cycle.tree import Priority, Span
 
 from . import words as w
 from .items import Item
 from .names import PartDraft
 from .phrases import PhraseForms
 
-_KEYS = {
+_KEYS: dict[str, Priority] = {
     "key": "key",
     "optional": "could",
     "opt": "could",

@@ -13,6 +13,8 @@ PERCENT, KG, LB = 1, 2, 4
 MOST_READINGS = 8
 """No line is shown in more ways than this."""
 
+_SHOWN_ALONE: dict[int, BareLoad] = {PERCENT: "percent", KG: "kg", LB: "lb"}
+
 
 class Conventions(msgspec.Struct, frozen=True):
     """How a text is to be read.
@@ -35,7 +37,7 @@ class Conventions(msgspec.Struct, frozen=True):
             return self.bare_load
         if self.unit:
             return self.unit
-        return {PERCENT: "percent", KG: "kg", LB: "lb"}.get(self.shown)  # type: ignore[return-value]
+        return _SHOWN_ALONE.get(self.shown)
 
     def over(self, other: "Conventions") -> "Conventions":
         """These, and what they leave open from ``other``."""

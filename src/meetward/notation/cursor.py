@@ -30,7 +30,6 @@ class Cursor:
         self.sep = ""
         self.chain_number = 0
         self.climb = False
-        self.after_top = False
         self.skipped: list[int] = []
         self.bracket_depth = 0
         self.items_before = 0

@@ -18,7 +18,6 @@ class Draft:
         self.hangs = False
         self.texts: list[str] | None = None
         self.each_of = False
-        self.after_gap = False
 
     @property
     def has_parts(self) -> bool:

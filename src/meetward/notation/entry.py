@@ -8,7 +8,7 @@ import msgspec
 
 from meetward.cycle.integrity import refusal
 from meetward.cycle.load import Open
-from meetward.cycle.tree import Line, Part, SetGroup
+from meetward.cycle.tree import Line, Part, Priority, SetGroup
 from meetward.problem import Place, Problem
 
 from . import problems as p
@@ -90,7 +90,7 @@ def read_entry(
         return _note(numbered, text, count, [*found, p.misfit(line, words, why)])
     kept = [
         (way, given)
-        for way, given in zip(ways, answers, strict=False)
+        for way, given in zip(ways, answers, strict=True)
         if not refusal(Line(way.parts, way.groups))
     ]
     if not kept:
@@ -117,8 +117,8 @@ def read_entry(
         found.append(p.two_ways(line, words, [said(way) for way in ways], asked))
     notes = (leftover,) if leftover else ()
     turn = next((s.turn for s in scans if s.turn), "")
-    priority = next((s.priority for s in scans if s.priority), "should")
-    tree = Line(reading.parts, reading.groups, notes=notes, turn=turn, priority=priority)  # type: ignore[arg-type]
+    priority: Priority = next((s.priority for s in scans if s.priority), "should")
+    tree = Line(reading.parts, reading.groups, notes=notes, turn=turn, priority=priority)
     record = Record(
         1, count, text, status, reading.parts, reading, tuple(ways) if len(ways) > 1 else (), leftover
     )

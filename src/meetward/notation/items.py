@@ -1,9 +1,8 @@
 """What the grammar finds in a line, before conventions settle what it means."""
 
-from meetward.cycle.tree import Pause, Span
+from meetward.cycle.tree import Pause, Priority, Span
 
 from .names import PartDraft
-from .tokens import Token
 
 
 class Weight:
@@ -115,7 +114,7 @@ class Scan:
     __slots__ = (
         "all", "behind", "doubts", "each_of", "items", "leftover", "minutes", "more", "only_note", "parts",
         "pauses", "positions",
-        "priority", "signs", "sum_reps", "text", "trailing", "turn", "waves", "whole",
+        "priority", "signs", "sum_reps", "text", "turn", "waves", "whole",
     )  # fmt: skip
 
     def __init__(self, text: str) -> None:
@@ -128,12 +127,11 @@ class Scan:
         self.positions: list[tuple[str, str]] = []
         self.doubts: list[Doubt] = []
         self.leftover: list[tuple[int, int]] = []
-        self.trailing: list[Token] = []
         self.waves = 0
         self.minutes: list[tuple[int, int]] = []
         self.signs = 0
         self.sum_reps: tuple[Amount, ...] | None = None
-        self.priority = ""
+        self.priority: Priority | None = None
         self.each_of = False
         self.behind = False
         self.only_note = ""

@@ -1,9 +1,8 @@
 """Numbers and how they hang together: ``4x3``, ``75%/5x3``, ``5x(2+1)``, ``3-3-2-2-1-1``, ``66-71-76``."""
 
 from . import words as w
-from .cursor import NOT_SAID
 from .figure import Op
-from .items import Amount, Item
+from .items import Item
 from .measures import MeasureForms
 
 FEWEST_KILOS = 3_000
@@ -280,8 +279,3 @@ class NumberForms(MeasureForms):
             item.per_side = True
             return j + 2
         return j
-
-    @staticmethod
-    def not_said() -> Amount:
-        """Reps that nobody said."""
-        return NOT_SAID

@@ -53,15 +53,18 @@ T = TypeVar("T")
 class Reader:
     """Reads texts with one catalogue and remembers lines, entries, sessions and weeks.
 
-    Reading a text again after one line was edited reads that line; sessions, weeks and phases whose text
-    did not change
-    are the same objects as before. Not for use by two threads at once.
+    Reading a text again after one line was edited reads that line; sessions, weeks and phases whose text did
+    not change are the same objects as before. Not for use by two threads at once.
     """
 
     def __init__(self, catalogue: Catalogue) -> None:
         self.catalogue = catalogue
-        self._names = NameReader(catalogue)
-        self._version = catalogue.version
+        self._begin()
+
+    def _begin(self) -> None:
+        """Know the catalogue's names as they are now, and nothing of any text."""
+        self._names = NameReader(self.catalogue)
+        self._version = self.catalogue.version
         self._looked: dict[str, Looked] = {}
         self._entries: dict[tuple[object, ...], ReadEntry] = {}
         self._blocks: dict[tuple[object, ...], Kept] = {}
@@ -73,7 +76,7 @@ class Reader:
         """The cycle in a text. ``conventions`` hold where the text itself declares nothing. Never raises
         for what was typed."""
         if self.catalogue.version != self._version:
-            self.__init__(self.catalogue)  # type: ignore[misc]  # a new catalogue, a new reader
+            self._begin()
         for cache in (self._looked, self._entries, self._blocks, self._shared, self._scans):
             if len(cache) > _MOST_KEPT:
                 cache.clear()
@@ -297,7 +300,9 @@ class Reader:
                 return Week(sessions)
             own = head.also is None
             title = said(head.value) if own and not (head.value and self._is_work(head)) else ""
-            return Week(sessions, head.role or "load", title, notes_of(block) if own else ())  # type: ignore[arg-type]
+            role = head.role or "load"
+            notes = notes_of(block) if own else ()
+            return Week(sessions, role, title, notes)  # type: ignore[arg-type]  # the pattern of a week names roles only
 
         return self._share(key, (opened.kept, sessions), make)
 
@@ -309,7 +314,7 @@ class Reader:
         alive."""
         had = self._shared.get(key)
         if had is not None:
-            return had[1]  # type: ignore[return-value]
+            return had[1]  # type: ignore[return-value]  # the key says which kind of value was made
         value = make()
         self._shared[key] = (alive, value)
         return value

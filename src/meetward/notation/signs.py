@@ -228,7 +228,7 @@ class SignForms(MarkForms):
                 return
         self.doubt("numbers", i, end - 1)
 
-    def _front_more(self, ops: list, links: list[str]) -> bool:  # type: ignore[type-arg]
+    def _front_more(self, ops: list[Op], links: list[str]) -> bool:
         cur = self.cur
         if cur is None or cur.load is None:
             return False

@@ -184,12 +184,6 @@ class TimeForms(TempoForms):
                 j += 1
                 if self.words[j : j + 3] == ["and", "a", "half"]:
                     seconds, j = 90, j + 3
-                if (
-                    self.words[j] == "on"
-                    and self.words[j + 1] == "the"
-                    and self.words[j + 2] in ("minute", "min")
-                ):
-                    j += 3
             else:
                 if self.words[j] in ("other", "second", "third", "rep", "set", "week", "day", "time"):
                     if self.words[j] == "other" and self.words[j + 1] in ("minute", "min"):
@@ -201,12 +195,8 @@ class TimeForms(TempoForms):
                     if got is None or got[0].low != got[0].high:
                         return False
                     seconds, j = got[0].low, got[1]
-                if (
-                    self.words[j] == "on"
-                    and self.words[j + 1] == "the"
-                    and self.words[j + 2] in ("minute", "min")
-                ):
-                    j += 3
+            if self.words[j : j + 2] == ["on", "the"] and self.words[j + 2] in ("minute", "min"):
+                j += 3
         else:
             return False
         if not 0 < seconds <= 3_600:

@@ -1,10 +1,8 @@
 """The master tokeniser: one pass over a line, every token with its place.
 
 Signs that editors and web pages make of others are folded one to one beforehand, so that places stay true:
-all kinds of
-dashes, blanks, quotes and full-width digits. Signs that decayed on their way (a times sign or a dash read
-in the wrong
-encoding, or written as a web entity) are tokens of several characters.
+all kinds of dashes, blanks, quotes and full-width digits. Signs that decayed on their way (a times sign or a
+dash read in the wrong encoding, or written as a web entity) are tokens of several characters.
 """
 
 import re
@@ -81,7 +79,6 @@ _MASTER = re.compile(
           \dLB)[xX](?=\s?\d)|(?<=kgs|lbs)[xX](?=\s?\d)|(?<=EMOM|emom|Emom)[xX](?=\s?\d)|[×✕]|(?<=[\d)\s%])[xX](?=(?:F|AMRAP|amrap|Amrap|AMAP|
                 max|MAX|Max|failure|bar)\b))
     | (?P<dash>â€[ \-]?|&ndash;|&mdash;|&\#8211;)
-    | (?P<amp>&amp;)
     | (?P<rot>Â|\ufffd)
     | (?P<u>(?:kgs?|lbs?|KGS?|LBS?|Kgs?|EMOM|emom|Emom)(?=[xX×]\s?\d))
     | (?P<w>[^\W\d_]+(?:['&][^\W\d_]+)*)
@@ -157,7 +154,6 @@ _RENAMED: dict[str, tuple[str, object]] = {
     "with": ("w", "with"),
     "btw": ("w", "between"),
     "dash": ("-", "-"),
-    "amp": ("&", "&"),
     "other": ("?", ""),
 }
 

@@ -26,37 +26,48 @@ Key = tuple[str, object]
 
 
 class WholeNames:
-    """The names of one catalogue that must be known before their words are read."""
+    """The names of one catalogue that must be known before their words are read: a tree of tokens."""
 
     def __init__(self, names: Iterable[str]) -> None:
-        self._by_first: dict[object, list[tuple[tuple[Key, ...], str]]] = {}
+        self._root = _Node()
         for name in names:
             words = name.lower().replace("-", " ").split()
             if not _READ_ANYWHERE.isdisjoint(words):
                 continue
             if "".join(words).isalpha() and _OF_THE_GRAMMAR.isdisjoint(words):
                 continue
-            keys = tuple(_key(tok) for tok in tokens(fold(name)) if tok.kind not in _SMALL)
+            keys = [_key(tok) for tok in tokens(fold(name)) if tok.kind not in _SMALL]
             if len(keys) > 1:
-                self._by_first.setdefault(keys[0][1], []).append((keys, name))
-        for known in self._by_first.values():
-            known.sort(key=lambda each: -len(each[0]))
+                node = self._root
+                for key in keys:
+                    node = node.behind.setdefault(key, _Node())
+                node.name = node.name or name
 
     def at(self, toks: Sequence[Token], i: int) -> tuple[str, int] | None:
         """The longest of the names that stands whole at token ``i``, and the token behind it, or None."""
-        if i >= len(toks):
+        if i >= len(toks) or toks[i].kind in _SMALL:
             return None
-        for keys, name in self._by_first.get(toks[i].value, ()):
-            j = i
-            for key in keys:
-                while j < len(toks) and toks[j].kind in _SMALL:
-                    j += 1
-                if j >= len(toks) or _key(toks[j]) != key:
-                    break
-                j += 1
-            else:
-                return name, j
-        return None
+        node, longest = self._root, None
+        for j in range(i, len(toks)):
+            if toks[j].kind in _SMALL:
+                continue
+            found = node.behind.get(_key(toks[j]))
+            if found is None:
+                break
+            node = found
+            if node.name:
+                longest = node.name, j + 1
+        return longest
+
+
+class _Node:
+    """A place in the tree: the name that ends here, if one does, and what may stand behind."""
+
+    __slots__ = ("behind", "name")
+
+    def __init__(self) -> None:
+        self.name = ""
+        self.behind: dict[Key, _Node] = {}
 
 
 _SMALL = frozenset(("-", ".", "'", ","))

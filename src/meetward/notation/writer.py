@@ -1,10 +1,8 @@
 """A cycle as text in the one canonical form: ``read(print_cycle(cycle)).cycle == cycle``.
 
-Every line is written plainly first and read back. Where the plain words would be read as something else,
-the names are
-given in braces and what holds for single sets in square brackets; a line that no words can hold is written
-as ``Exact:``
-with its JSON. Only ids of lines are left out.
+Every line is written plainly first and read back. Where the plain words would be read as something else, the
+names are given in braces and what holds for single sets in square brackets; a line that no words can hold is
+written as ``Exact:`` with its JSON. Only ids of lines are left out.
 """
 
 from collections.abc import Iterator

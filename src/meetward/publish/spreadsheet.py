@@ -92,7 +92,7 @@ def _alike(kilos: SquadKilos) -> NDArray[Any]:
     return np.unique(ends, axis=1, return_inverse=True)[1].reshape(-1)
 
 
-class KiloSheet(Worksheet):  # type: ignore[misc]
+class KiloSheet(Worksheet):  # type: ignore[misc]  # the library has no types
     """A worksheet whose rows can end in a block of kilos that is written as one text.
 
     Cell by cell the library takes 7 microseconds a number, and a squad has hundreds of thousands. Sets that
