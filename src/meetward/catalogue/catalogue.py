@@ -9,6 +9,7 @@ import msgspec
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Equipment, Family, Movement, Position
 from meetward.catalogue.sequence import Sequence
+from meetward.catalogue.shared import Shared
 from meetward.catalogue.words import bag, head, joined, listed, normal
 
 if TYPE_CHECKING:
@@ -55,6 +56,7 @@ class Catalogue:
     movements, drills : by id.
     sequences : the current version, by id.
     versions : all versions of a sequence, oldest first, by id.
+    shared : texts that entries have in common, by id; `taught` puts them together.
     clashes : names that two entries of one kind claim.
     hidden : names of drills and sequences that are names of a movement or drill as well.
 
@@ -74,6 +76,7 @@ class Catalogue:
         "movements",
         "own",
         "sequences",
+        "shared",
         "versions",
     )
 
@@ -81,6 +84,7 @@ class Catalogue:
     drills: Mapping[str, Drill]
     sequences: Mapping[str, Sequence]
     versions: Mapping[str, tuple[Sequence, ...]]
+    shared: Mapping[str, Shared]
     own: frozenset[str]
     clashes: tuple[Clash, ...]
     hidden: tuple[Hidden, ...]
@@ -91,6 +95,7 @@ class Catalogue:
         drills: Iterable[Drill] = (),
         sequences: Iterable[Sequence] = (),
         own: Iterable[str] = (),
+        shared: Iterable[Shared] = (),
     ) -> None:
         self.movements = MappingProxyType({m.id: m for m in movements})
         self.drills = MappingProxyType({d.id: d for d in drills})
@@ -99,6 +104,7 @@ class Catalogue:
             versions[s.id] = (*versions.get(s.id, ()), s)
         self.versions = MappingProxyType(versions)
         self.sequences = MappingProxyType({id_: all_[-1] for id_, all_ in versions.items()})
+        self.shared = MappingProxyType({text.id: text for text in shared})
         self.own = frozenset(own)
         self._version = ""
         self._entries: tuple[Entry, ...] = (
@@ -126,6 +132,7 @@ class Catalogue:
                 sorted(self.movements.items()),
                 sorted(self.drills.items()),
                 sorted(self.versions.items()),
+                sorted(self.shared.items()),
             )
             said = msgspec.json.encode((content, sorted(self.own)))
             self._version = blake2b(said, digest_size=8).hexdigest()
@@ -143,7 +150,13 @@ class Catalogue:
 
     def __reduce__(self) -> tuple[object, ...]:
         every = tuple(s for all_ in self.versions.values() for s in all_)
-        return Catalogue, (tuple(self.movements.values()), tuple(self.drills.values()), every, self.own)
+        return Catalogue, (
+            tuple(self.movements.values()),
+            tuple(self.drills.values()),
+            every,
+            self.own,
+            tuple(self.shared.values()),
+        )
 
     def __iter__(self) -> Iterator[Entry]:
         return iter(self._entries)

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.flaw import Flaw
-from meetward.catalogue.movement import Movement, Ratio
+from meetward.catalogue.movement import COMMON_PRACTICE, Asked, Movement, Ratio, Usual
 from meetward.catalogue.sequence import Sequence
+from meetward.catalogue.shared import Shared
 from meetward.catalogue.words import LONGEST_NAME, normal
 
 LONGEST_SUMMARY = 200
@@ -26,7 +27,7 @@ _ID = re.compile(r"[a-z0-9]+(_[a-z0-9]+)*")
 _LETTER = re.compile(r"[^\W_]")
 
 
-def flaws(entry: Movement | Drill | Sequence) -> Iterator[Flaw]:
+def flaws(entry: Movement | Drill | Sequence | Shared) -> Iterator[Flaw]:
     """Everything that is wrong with an entry by itself."""
     if not _ID.fullmatch(entry.id):
         yield Flaw(
@@ -35,6 +36,9 @@ def flaws(entry: Movement | Drill | Sequence) -> Iterator[Flaw]:
             f"'{entry.id}' is no id.",
             "Use lower-case words joined by underscores, as in 'hang_snatch'.",
         )
+    if isinstance(entry, Shared):
+        yield from _facts(entry)
+        return
     if not normal(entry.name):
         yield Flaw(
             "name",
@@ -62,10 +66,73 @@ def flaws(entry: Movement | Drill | Sequence) -> Iterator[Flaw]:
         yield from _sequence(entry)
         return
     yield from _teaching(entry)
+    yield from _replacements(entry)
     if isinstance(entry, Movement):
+        yield from _facts(entry)
         yield from _movement(entry)
     else:
         yield from _drill(entry)
+
+
+def _replacements(entry: Movement | Drill) -> Iterator[Flaw]:
+    """One step down, one step up and the same position are three answers; none of them is the entry."""
+    said: dict[str, str] = {}
+    for field in ("easier", "harder", "instead"):
+        for n, id_ in enumerate(getattr(entry, field)):
+            if id_ == entry.id:
+                message, repair = "The entry would replace itself.", "Name another one, or take it out."
+            elif id_ in said:
+                message = f"'{id_[:60]}' stands in '{said[id_]}' too."
+                repair = "Keep it in one of the lists."
+            else:
+                said[id_] = field
+                continue
+            yield Flaw(f"{field}[{n}]", "replacement not clear", message, repair, "look")
+
+
+def _facts(entry: Movement | Shared) -> Iterator[Flaw]:
+    """Joint ranges, and the usual sets and reps."""
+    for n, asked in enumerate(entry.asks):
+        yield from _asked(f"asks[{n}]", asked, entry.asks[:n])
+    for n, usual in enumerate(entry.usual):
+        yield from _usual(f"usual[{n}]", usual)
+
+
+def _asked(field: str, asked: Asked, before: tuple[Asked, ...]) -> Iterator[Flaw]:
+    if any(one.motion == asked.motion and one.at == asked.at for one in before):
+        said = f"'{asked.motion}' stands twice."
+        yield Flaw(f"{field}.motion", "motion twice", said, "Keep the higher one.", "look")
+    if asked.degrees and not 0 <= asked.degrees[0] <= asked.degrees[1] <= 200:
+        said = f"From {asked.degrees[0]} to {asked.degrees[1]} degrees."
+        yield Flaw(f"{field}.degrees", "out of range", said, "Give two figures that do not fall, 0 to 200.")
+    if asked.degrees and asked.source == COMMON_PRACTICE:
+        said = "The degrees have no source."
+        yield Flaw(f"{field}.source", "degrees without source", said, "Name the publication.", "look")
+    yield from _sourced(field, asked.source)
+
+
+def _usual(field: str, usual: Usual) -> Iterator[Flaw]:
+    if not 1 <= usual.sets[0] <= usual.sets[1] <= 30:
+        said = f"{usual.sets[0]} to {usual.sets[1]} sets."
+        yield Flaw(f"{field}.sets", "out of range", said, "Give two numbers that do not fall, as in [3, 5].")
+    given = [x for x in (usual.reps, usual.seconds, usual.metres) if x is not None]
+    if len(given) != 1:
+        said = "A set needs reps, seconds or metres, and one of them only."
+        yield Flaw(field, "no length of a set", said, "Write as reps = [3, 5].")
+    elif not 1 <= given[0][0] <= given[0][1] <= 1000:
+        said = f"From {given[0][0]} to {given[0][1]}."
+        yield Flaw(field, "out of range", said, "Give two numbers that do not fall, as in reps = [3, 5].")
+    load = usual.load_permille
+    if load and not 0 < load[0] <= load[1] <= 2000:
+        said = f"Loads from {load[0]} to {load[1]} permille."
+        yield Flaw(f"{field}.load_permille", "out of range", said, "Give thousandths, as in [700, 850].")
+    yield from _sourced(field, usual.source)
+
+
+def _sourced(field: str, source: str) -> Iterator[Flaw]:
+    if not source.strip():
+        said = "The figure has no source."
+        yield Flaw(f"{field}.source", "no source", said, f"Name it, or write '{COMMON_PRACTICE}'.")
 
 
 def _teaching(entry: Movement | Drill) -> Iterator[Flaw]:

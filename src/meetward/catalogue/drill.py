@@ -34,6 +34,10 @@ class Drill(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     uses : where it may stand. "between sets" only for what does not tire and holds no working muscle long.
     held_s : static seconds put on the named regions by one usual dose; 0 when nothing is held. Counted
         against the limit before heavy work (Behm et al. 2016, Appl Physiol Nutr Metab 41:1-11).
+    scaling : how to make it fit somebody stiff or new.
+    easier, harder, instead : ids of drills or movements one step down, one step up, and for the same region.
+    shares : ids of `Shared` texts that are true of it too; `taught` puts them together.
+    drawing : id of its picture in the room of the drawn lifter; its own id where empty.
     """
 
     id: str
@@ -52,4 +56,10 @@ class Drill(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     names: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
     held_s: int = 0
+    scaling: str = ""
+    easier: tuple[str, ...] = ()
+    harder: tuple[str, ...] = ()
+    instead: tuple[str, ...] = ()
+    shares: tuple[str, ...] = ()
+    drawing: str = ""
     link: str = ""

@@ -5,11 +5,10 @@ from bisect import bisect_right
 from collections.abc import Iterator, Mapping
 from functools import cached_property
 from pathlib import Path
-from typing import Any, get_args
+from typing import Any, Literal, get_args
 
 import tomli
 
-from meetward.catalogue.catalogue import Kind
 from meetward.catalogue.fields import likely
 from meetward.problem import Place, Problem
 
@@ -17,9 +16,12 @@ LARGEST_FILE_BYTES = 4_000_000
 MOST_PROBLEMS = 300
 """Problems of one file that are told one by one; with more, it has one fault many times."""
 
-KINDS: tuple[Kind, ...] = get_args(Kind)
+Table = Literal["movement", "drill", "sequence", "shared"]
+"""What a table of a file can hold; ``shared`` is text that entries have in common."""
 
-_HEADER = re.compile(r"^\[\[\s*(movement|drill|sequence)\s*\]\]", re.MULTILINE)
+KINDS: tuple[Table, ...] = get_args(Table)
+
+_HEADER = re.compile(r"^\[\[\s*(movement|drill|sequence|shared)\s*\]\]", re.MULTILINE)
 _AT_LINE = re.compile(r"\(at line (\d+), column (\d+)\)")
 _ID = re.compile(r'^id\s*=\s*"([^"\n]*)"', re.MULTILINE)
 
@@ -31,9 +33,9 @@ class File:
         self.name, self.text = name, text
 
     @cached_property
-    def headers(self) -> dict[Kind, list[int]]:
+    def headers(self) -> dict[Table, list[int]]:
         """Where the entries of each kind begin."""
-        found: dict[Kind, list[int]] = {kind: [] for kind in KINDS}
+        found: dict[Table, list[int]] = {kind: [] for kind in KINDS}
         for kind, starts in found.items():
             starts += [m.start() for m in _HEADER.finditer(self.text) if m[1] == kind]
         return found
@@ -55,7 +57,7 @@ class File:
 class Source:
     """Where one entry was read: the ``number``-th of its kind in the file."""
 
-    def __init__(self, file: File, kind: Kind, number: int) -> None:
+    def __init__(self, file: File, kind: Table, number: int) -> None:
         self.file, self.kind, self.number, self.id = file, kind, number, ""
 
     def place(self, field: str = "") -> Place:
@@ -115,7 +117,7 @@ def files(path: Path, problems: list[Problem]) -> Iterator[File]:
 
 def tables(file: File, problems: list[Problem]) -> Iterator[tuple[Source, dict[str, Any]]]:
     """The entries of a file, untyped. Where the whole is no TOML, each entry is tried by itself."""
-    counts: dict[Kind, int] = dict.fromkeys(KINDS, 0)
+    counts: dict[Table, int] = dict.fromkeys(KINDS, 0)
     whole = _parsed(file, 0, len(file.text), whole=True)
     if isinstance(whole, dict):
         yield from _in_document(file, whole, counts, problems)
@@ -178,7 +180,7 @@ def _parsed(file: File, start: int, end: int, whole: bool) -> dict[str, Any] | P
 
 
 def _in_document(
-    file: File, document: Mapping[str, Any], counts: dict[Kind, int], problems: list[Problem]
+    file: File, document: Mapping[str, Any], counts: dict[Table, int], problems: list[Problem]
 ) -> Iterator[tuple[Source, dict[str, Any]]]:
     """Entries of a parsed document; whatever else stands in it is reported."""
     unknown = 0

@@ -43,6 +43,8 @@ Position = Literal[
     "hinge",
     "trunk",
     "grip",
+    "lying press",
+    "landing",
 ]
 
 Equipment = Literal[
@@ -52,6 +54,67 @@ Equipment = Literal[
 
 Level = Literal["first", "regular", "advanced"]
 """first: taught in the first weeks; regular: a lifter with some months; advanced: with a coach at hand."""
+
+
+COMMON_PRACTICE = "common practice, no source"
+
+Motion = Literal[
+    "ankle dorsiflexion",
+    "toe extension",
+    "knee flexion",
+    "knee extension",
+    "hip flexion",
+    "hip extension",
+    "hip rotation",
+    "hip abduction",
+    "hamstring length",
+    "thoracic extension",
+    "thoracic rotation",
+    "shoulder flexion",  # arms overhead
+    "shoulder extension",  # arms behind the body
+    "shoulder rotation",  # outward with the arms overhead or behind the neck, inward in dips and swims
+    "elbow flexion",
+    "elbow extension",
+    "wrist extension",
+    "neck extension",
+]
+
+Share = Literal["full", "most", "some"]
+"""How much of a joint's usual range: all of it, over two thirds, or a middle part that most people have."""
+
+
+class Asked(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """A joint range that a movement asks for.
+
+    at : the position that asks for it; empty where it is the whole movement.
+    degrees : low and high end where a publication gives them; None where nobody measured it.
+    source : publication, or "common practice, no source"; a value from memory says so.
+    """
+
+    motion: Motion
+    share: Share
+    at: Position | Literal[""] = ""
+    degrees: tuple[int, int] | None = None
+    source: str = COMMON_PRACTICE
+
+
+class Usual(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """Sets and reps that the movement usually gets, each as low and high.
+
+    reps, seconds, metres : of one set; one of the three is given.
+    per_side : each side does that much.
+    load_permille : of the reference lift's best; None where people go by feel.
+    when : what it is for, in a word or two, where there are several ("technique", "strength").
+    """
+
+    sets: tuple[int, int]
+    reps: tuple[int, int] | None = None
+    seconds: tuple[int, int] | None = None
+    metres: tuple[int, int] | None = None
+    per_side: bool = False
+    load_permille: tuple[int, int] | None = None
+    when: str = ""
+    source: str = COMMON_PRACTICE
 
 
 class Ratio(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -93,6 +156,13 @@ class Movement(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     lifts_per_rep : barbell lifts that one rep counts in the load accounting (clean and jerk: 1, by custom);
         0 when it is no barbell lift (accessories, carries).
     summary : two lines for a lifter with ten seconds.
+    asks : joint ranges that it asks for, the most demanding first.
+    usual : sets and reps it usually gets.
+    scaling : how to make it fit a beginner.
+    easier, harder : ids of movements one step down and up the ladder.
+    instead : ids of movements that train the same position and can stand in its place.
+    shares : ids of `Shared` texts that are true of it too; `taught` puts them together.
+    drawing : id of its picture in the room of the drawn lifter; its own id where empty.
     """
 
     id: str
@@ -114,6 +184,14 @@ class Movement(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     level: Level = "regular"
     lifts_per_rep: int = 1
     seconds_per_rep: int = 3
+    asks: tuple[Asked, ...] = ()
+    usual: tuple[Usual, ...] = ()
+    scaling: str = ""
+    easier: tuple[str, ...] = ()
+    harder: tuple[str, ...] = ()
+    instead: tuple[str, ...] = ()
+    shares: tuple[str, ...] = ()
+    drawing: str = ""
     link: str = ""
 
     @property

@@ -12,26 +12,27 @@ from typing import Any
 
 import msgspec
 
-from meetward.catalogue.catalogue import Catalogue, Clash, Entry, Kind, kind_of
+from meetward.catalogue.catalogue import Catalogue, Clash, Entry, kind_of
 from meetward.catalogue.checks import flaws
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.fields import type_faults
-from meetward.catalogue.files import MOST_PROBLEMS, Source, files, more, tables
+from meetward.catalogue.files import MOST_PROBLEMS, Source, Table, files, more, tables
 from meetward.catalogue.flaw import Flaw
-from meetward.catalogue.linking import Layered, linked
+from meetward.catalogue.linking import Item, Layered, linked
 from meetward.catalogue.movement import Movement
 from meetward.catalogue.sequence import Sequence
+from meetward.catalogue.shared import Shared
 from meetward.problem import Problem, Severity
 
 DATA = Path(__file__).parent / "data"
 """The shipped data files."""
 
-_TYPES: Mapping[Kind, type[Movement] | type[Drill] | type[Sequence]] = {
-    "movement": Movement, "drill": Drill, "sequence": Sequence,
+_TYPES: Mapping[Table, type[Movement] | type[Drill] | type[Sequence] | type[Shared]] = {
+    "movement": Movement, "drill": Drill, "sequence": Sequence, "shared": Shared,
 }  # fmt: skip
 
 # A coach's own entry is usable without teaching text and usual equipment; the loader says what is missing.
-_MAY_COME_LATER: Mapping[Kind, Mapping[str, Any]] = {
+_MAY_COME_LATER: Mapping[Table, Mapping[str, Any]] = {
     "movement": {
         "positions": (), "equipment": ("bar", "discs"), "summary": "", "purpose": "", "setup": "",
         "execution": "", "cues": (), "faults": (), "cautions": (),
@@ -41,6 +42,7 @@ _MAY_COME_LATER: Mapping[Kind, Mapping[str, Any]] = {
         "cautions": (),
     },
     "sequence": {"version": 1, "purpose": "", "cautions": ()},
+    "shared": {},
 }  # fmt: skip
 
 _CLASHES_TOLD = 20  # of one name
@@ -89,17 +91,18 @@ def read_layers(paths: Iterable[Path], shipped_layers: int = 0) -> tuple[Catalog
         [e for e in entries if isinstance(e, Drill)],
         [e for e in entries if isinstance(e, Sequence)],
         layered.own(),
+        layered.shared().values(),
     )
     problems += _shared_names(catalogue, layered)
     return catalogue, problems
 
 
-_Key = tuple[Kind, str, int]
+_Key = tuple[Table, str, int]
 
 
 def _entry(
     source: Source, table: dict[str, Any], layered: Layered, seen: dict[_Key, Source], telling: bool
-) -> tuple[Entry | None, list[Flaw]]:
+) -> tuple[Item | None, list[Flaw]]:
     """The entry that a table holds, complete or as a change of an earlier one, and what is wrong with it."""
     kind, id_ = source.kind, table.get("id")
     if not isinstance(id_, str) or not id_:
@@ -119,7 +122,7 @@ def _entry(
     if values is None:
         return None, found
     if earlier is not None:
-        entry: Entry = msgspec.structs.replace(earlier, **values)
+        entry: Item = msgspec.structs.replace(earlier, **values)
     else:
         values = {**later, **values}
         if kind == "movement":
