@@ -297,3 +297,14 @@ def test_a_lift_by_feel_before_counts_as_the_first_lift():
 
     assert done.segments[0].lines[0].ladder is None  # its first weight is not known
     assert done.segments[0].lines[1].ladder.steps[0].dag > 2_000
+
+
+def test_what_the_cycle_asks_for_the_first_time_is_marked():
+    twice = cycle((DAY, session(line("snatch", sets(2, 1)), line("power_snatch", sets(2, 1)))))
+    first, second = (day_sheet(twice, 1, number, MARA, CATALOGUE) for number in (1, 2))
+
+    assert all(part.first for part in first.segments[1].lines[0].parts)
+    assert first.segments[1].lines[0].between[0].first
+    assert [part.first for line_ in second.segments[0].lines for part in line_.parts] == [False, True]
+    # Words that the catalogue does not know have no text to read.
+    assert not any(part.first for part in first.segments[1].lines[5].parts)

@@ -12,7 +12,7 @@ from playwright.sync_api import sync_playwright
 from meetward.fit.fitted import DaySegment
 from meetward.publish.page import day_css, day_fragment, day_page
 from meetward.publish.shown import shown_day
-from tests.publish.samples import SNATCH, day_line, day_set, long_sheet, sheet, without_bests
+from tests.publish.samples import LIFTS, SNATCH, day_line, day_set, long_sheet, sheet, without_bests
 from tests.publish.test_bar import luminance
 
 HOSTILE = '"><script>alert(1)</script><img src=x onerror=alert(1)>&{{ 7 * 7 }}'
@@ -71,7 +71,8 @@ def test_everything_of_the_day_stands_on_the_page(day):
                 assert one.why in page.text
                 assert (one.bar_said in page.text) or not one.bar
             for text in line.teaching:
-                for words in (text.summary, *text.cues, text.purpose, text.setup, text.how, *text.cautions):
+                passages = (*text.setup, *text.how, *text.scaling, *text.cautions)
+                for words in (text.summary, *text.cues, text.purpose, *(one.text for one in passages)):
                     assert words in page.text
                 for fault in text.faults:
                     assert fault.fault in page.text
@@ -116,6 +117,17 @@ def test_the_warm_up_is_folded_so_that_the_first_kilos_come_soon(opened):
 def test_a_heading_level_without_room_below_is_refused(level):
     with pytest.raises(ValueError, match="1 to 4"):
         day_fragment(sheet(), heading_level=level)
+
+
+def test_what_is_new_in_the_cycle_is_read_without_unfolding_anything(opened):
+    snatch, *others = LIFTS.lines
+    new = msgspec.structs.replace(snatch, parts=(msgspec.structs.replace(snatch.parts[0], first=True),))
+    page = opened(sheet(segments=(msgspec.structs.replace(LIFTS, lines=(new, *others)),)))
+
+    assert page.get_by_text("New in this cycle, so read it once").count() == 1
+    first, second = page.locator(".lifts > .lines > .line").all()[:2]
+    assert first.locator(".taught .summary").is_visible()
+    assert not second.locator(".taught .summary").is_visible()
 
 
 def test_a_start_is_called_one_in_words():

@@ -1,6 +1,6 @@
 """A lifter's day, assembled on demand: every line in kilos and words, with ladders, cautions and minutes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from datetime import date
 
 from meetward.barbell.discs import plan
@@ -9,6 +9,7 @@ from meetward.catalogue.catalogue import Catalogue, Entry
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Movement
 from meetward.catalogue.sequence import Sequence
+from meetward.catalogue.shared import Shared
 from meetward.cycle.load import Percent
 from meetward.cycle.tree import Cycle, Line, Phase, Segment, Session, SetGroup, Week
 from meetward.fit.cautions import cautions
@@ -72,11 +73,12 @@ def day_sheet(
     ]
     ladders = _ladders(weighed, lifter, catalogue)
     minutes = session_minutes(the_session, catalogue, ladders)
+    before = asked_before(cycle, week, session)
     segments = tuple(
         DaySegment(
             segment.kind,
             tuple(
-                _line(line, sets, ladders.get((s, n)), minutes.lines[s][n], lifter, catalogue)
+                _line(line, sets, ladders.get((s, n)), minutes.lines[s][n], lifter, catalogue, before)
                 for n, (line, sets) in enumerate(lines)
             ),
             minutes.segments[s],
@@ -114,7 +116,32 @@ def day_sheet(
         collars_dag=lifter.kit.collars_dag,
         cautions=cautions(the_session, lifter, catalogue, day),
         problems=tuple({(p.kind, p.message): p for p in found}.values()),
+        shared=_shared(segments, catalogue),
     )
+
+
+def asked_before(cycle: Cycle, week: int, session: int) -> set[str]:
+    """Ids of the movements, drills and sequences in the sessions before this one; numbers from 1."""
+    ids: set[str] = set()
+    for earlier_week, earlier, the_session in cycle.sessions():
+        if (earlier_week, earlier) >= (week, session):
+            break
+        for segment in the_session.segments:
+            for line in segment.lines:
+                ids.update(part.movement for part in line.parts)
+                ids.update(between.drill for between in line.between)
+    return ids
+
+
+def _shared(segments: tuple[DaySegment, ...], catalogue: Catalogue) -> tuple[Shared, ...]:
+    """The texts that the entries of the day share with their groups, each once."""
+    entries: list[Entry | None] = []
+    for line in (line for segment in segments for line in segment.lines):
+        entries += [part.entry for part in line.parts]
+        entries += [between.drill for between in line.between]
+        entries += [entry for _, _, entry in line.steps]
+    ids = {id_: None for entry in entries if isinstance(entry, Movement | Drill) for id_ in entry.shares}
+    return tuple(catalogue.shared[id_] for id_ in ids if id_ in catalogue.shared)
 
 
 def day_sheets(
@@ -208,9 +235,15 @@ def _line(
     minutes: float,
     lifter: Lifter,
     catalogue: Catalogue,
+    before: Set[str],
 ) -> DayLine:
     parts = tuple(
-        DayPart(part_words(part, catalogue), detail_words(part), entry_of(part, catalogue))
+        DayPart(
+            part_words(part, catalogue),
+            detail_words(part),
+            entry_of(part, catalogue),
+            first=bool(part.movement) and part.movement not in before,
+        )
         for part in line.parts
     )
     return DayLine(
@@ -223,6 +256,7 @@ def _line(
                 drill.name if drill else between.written,
                 between.dose or (dose_words(drill.dose) if drill else ""),
                 drill,
+                first=drill is not None and drill.id not in before,
             )
             for between in line.between
             for drill in (catalogue.drills.get(between.drill),)

@@ -10,6 +10,7 @@ from meetward.barbell.ladder import Ladder
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Movement
 from meetward.catalogue.sequence import Sequence
+from meetward.catalogue.shared import Shared
 from meetward.cycle.tree import SegmentKind, SetGroup
 from meetward.problem import Problem
 from meetward.why import Why
@@ -45,20 +46,25 @@ class DaySet(msgspec.Struct, frozen=True):
 
 
 class DayPart(msgspec.Struct, frozen=True):
-    """A movement, drill or sequence of a line, with its catalogue entry where there is one."""
+    """A movement, drill or sequence of a line, with its catalogue entry where there is one.
+
+    detail : variant and pauses in words: "from blocks, 2 s pause at the knee"; may be empty.
+    first : the cycle has not asked for it before this session, so its text is worth reading.
+    """
 
     name: str
     detail: str
-    """Variant and pauses in words: "from blocks, 2 s pause at the knee"; may be empty."""
     entry: Entry | None
+    first: bool = False
 
 
 class DayBetween(msgspec.Struct, frozen=True):
-    """What to do between the sets."""
+    """What to do between the sets; ``first`` as in `DayPart`."""
 
     name: str
     dose: str
     drill: Drill | None
+    first: bool = False
 
 
 class DayLine(msgspec.Struct, frozen=True):
@@ -94,6 +100,7 @@ class DaySheet(msgspec.Struct, frozen=True):
     minutes : estimated length of the session. [min]
     minutes_why : how they were counted.
     cautions : what to be careful about today; always at least the lines that every sheet carries.
+    shared : texts that the day's entries share with their groups.
     problems : what a person should see: a missing best, a weight that cannot be loaded, an unknown lift.
     """
 
@@ -121,3 +128,4 @@ class DaySheet(msgspec.Struct, frozen=True):
     collars_dag: int
     cautions: tuple[str, ...]
     problems: tuple[Problem, ...]
+    shared: tuple[Shared, ...] = ()

@@ -9,7 +9,9 @@ import msgspec
 from meetward.fit.fitted import DaySheet
 
 from .paper import Paper, pages_of, typeset
-from .shown import ShownBetween, ShownDay, ShownLine, ShownSegment, ShownSet, ShownTeaching, shown_day
+from .shown import ShownBetween, ShownDay, ShownLine, ShownSegment, shown_day
+from .shown_sets import ShownSet
+from .shown_teaching import ShownTeaching
 
 Form = Literal["wide", "narrow", "cues"]
 """wide: a lift takes the whole width, teaching beside it; narrow: two columns; cues: two, with cues only."""
@@ -104,7 +106,9 @@ def _for_paper(day: ShownDay) -> ShownDay:
     replace = msgspec.structs.replace
 
     def taught(text: ShownTeaching) -> ShownTeaching:
-        return replace(text, purpose="", setup="", how="", cautions=(), link="", faults=text.faults[:1])
+        return replace(
+            text, purpose="", setup=(), how=(), scaling=(), cautions=(), link="", faults=text.faults[:1]
+        )
 
     return replace(
         day,
