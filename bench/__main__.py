@@ -7,7 +7,7 @@ import platform
 import sys
 import time
 
-PARTS = ("reading", "squad", "office", "sheets")
+PARTS = ("reading", "squad", "office", "sheets", "catalogue")
 
 
 def main(names: list[str]) -> int:

@@ -244,32 +244,6 @@ def test_a_catalogue_survives_pickling():
     assert copy.find("C&J").entry == CATALOGUE.movements["clean_and_jerk"]
 
 
-def test_search_ranks_the_name_itself_first():
-    assert CATALOGUE.search("snatch")[0].entry.id == "snatch"
-    assert CATALOGUE.search("back squat")[0].entry.id == "back_squat"
-    assert len(CATALOGUE.search("snatch", limit=5)) == 5
-
-
-def test_search_takes_beginnings_of_words():
-    ids = [found.entry.id for found in CATALOGUE.search("hang pow sn", limit=50)]
-
-    assert "hang_power_snatch" in ids
-    assert "hang_power_clean" not in ids
-
-
-def test_search_filters():
-    for found in CATALOGUE.search("", family="jerk", limit=500):
-        assert found.entry.family == "jerk"
-    for found in CATALOGUE.search("", position="dip", limit=500):
-        assert "dip" in found.entry.positions
-    for found in CATALOGUE.search("", kind="drill", equipment="stick", limit=500):
-        assert found.kind == "drill"
-        assert "stick" in found.entry.equipment
-    assert CATALOGUE.search("", family="jerk", equipment="sled") == []
-    assert CATALOGUE.search("?!") == []
-    assert CATALOGUE.search("snatch", limit=0) == []
-
-
 @given(st.text(max_size=300))
 def test_any_text_is_found_or_not_and_nothing_raises(words):
     key = normal(words)

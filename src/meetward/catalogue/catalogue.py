@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING, Literal, NamedTuple, TypeVar
 import msgspec
 
 from meetward.catalogue.drill import Drill
-from meetward.catalogue.movement import Equipment, Family, Movement, Position
+from meetward.catalogue.movement import Movement
 from meetward.catalogue.sequence import Sequence
 from meetward.catalogue.shared import Shared
 from meetward.catalogue.words import bag, head, joined, listed, normal
 
 if TYPE_CHECKING:
     from meetward.catalogue.nearest import Nearest
+    from meetward.catalogue.search import Search
 
 Entry = Movement | Drill | Sequence
 Kind = Literal["movement", "drill", "sequence"]
@@ -69,6 +70,7 @@ class Catalogue:
         "_index",
         "_memo",
         "_nearest",
+        "_search",
         "_version",
         "clashes",
         "drills",
@@ -120,6 +122,7 @@ class Catalogue:
         self.hidden = tuple(_hidden(self._index, self._entries))
         self._memo: dict[str, Found | None] = {}
         self._nearest: Nearest | None = None
+        self._search: Search | None = None
 
     @property
     def version(self) -> str:
@@ -190,6 +193,22 @@ class Catalogue:
         key = normal(words)
         if not key:
             return None
+        near = self.nearest.to(key)
+        found = self.find(near) if near else None
+        return found.entry.name if found else None
+
+    @property
+    def search(self) -> "Search":
+        """The search field over this catalogue: ``catalogue.search("hang pwr sn")``."""
+        if self._search is None:
+            from meetward.catalogue.search import Search
+
+            self._search = Search(self)
+        return self._search
+
+    @property
+    def nearest(self) -> "Nearest":
+        """The names of this catalogue, ready to be compared with a misspelling."""
         if self._nearest is None:
             # Here and not above: the matcher takes longer to import than the catalogue to load.
             from meetward.catalogue.nearest import Nearest
@@ -197,40 +216,7 @@ class Catalogue:
             self._nearest = Nearest(
                 k for each in _KINDS for k, at in self._index[each].keys.items() if at >= 0
             )
-        near = self._nearest.to(key)
-        found = self.find(near) if near else None
-        return found.entry.name if found else None
-
-    def search(
-        self,
-        words: str = "",
-        *,
-        kind: Kind | None = None,
-        family: Family | None = None,
-        position: Position | None = None,
-        equipment: Equipment | None = None,
-        limit: int = 20,
-    ) -> list[Found]:
-        """Entries for a search field, best first; all of them, by name, when ``words`` is empty.
-
-        Every word typed has to begin some word of the entry's names or stand in its summary. ``family`` and
-        ``position`` leave movements only.
-        """
-        key = normal(words)
-        if words.strip() and not key:
-            return []
-        ranked: list[tuple[int, str, Found]] = []
-        for entry in self._entries:
-            found = Found(entry, kind_of(entry), exact=False)
-            if kind is not None and found.kind != kind:
-                continue
-            if not _suits(entry, family, position, equipment):
-                continue
-            rank = _rank(key, entry)
-            if rank is not None:
-                ranked.append((rank, entry.name.casefold(), found._replace(exact=rank == 0)))
-        ranked.sort(key=lambda r: r[:2])
-        return [found for _, _, found in ranked[: max(0, limit)]]
+        return self._nearest
 
     def _find(self, words: str, kind: Kind) -> Found | None:
         key = normal(words)
@@ -334,31 +320,3 @@ def _hidden(index: Mapping[Kind, _Index], entries: tuple[Entry, ...]) -> Iterato
 
 def _put(index: dict[_K, int], key: _K, at: int) -> None:
     index[key] = at if index.get(key, at) == at else _SHARED
-
-
-def _suits(
-    entry: Entry, family: Family | None, position: Position | None, equipment: Equipment | None
-) -> bool:
-    if isinstance(entry, Sequence):
-        return family is None and position is None and equipment is None
-    if equipment is not None and equipment not in entry.equipment:
-        return False
-    if isinstance(entry, Drill):
-        return family is None and position is None
-    return (family is None or entry.family == family) and (position is None or position in entry.positions)
-
-
-def _rank(key: str, entry: Entry) -> int | None:
-    """0 for the name itself, 1 where a name begins so, 2 for words in a name, 3 in the summary, else None."""
-    if not key:
-        return 0
-    names = [normal(n) for n in (entry.name, *entry.names)]
-    if key in names:
-        return 0
-    if any(n.startswith(key) for n in names):
-        return 1
-    words = key.split()
-    if any(all(any(w.startswith(word) for w in n.split()) for word in words) for n in names):
-        return 2
-    text = f"{entry.purpose if isinstance(entry, Sequence) else entry.summary} {entry.name}".casefold()
-    return 3 if all(word in text for word in words) else None

@@ -83,6 +83,15 @@ class Source:
         return self.file.line(start)
 
 
+_AT_ENTRY = re.compile(r"(\w+) '([^']*)'(?:, field '(\w+)[^']*')?$")
+
+
+def at_entry(place: Place) -> tuple[str, str, str]:
+    """Kind, id and field of a place as `Source.place` says it; empty words for what it does not say."""
+    found = _AT_ENTRY.match(place.said)
+    return (found[1], found[2], found[3] or "") if found else ("", "", "")
+
+
 def files(path: Path, problems: list[Problem]) -> Iterator[File]:
     """A file, or all TOML files in a folder in the order of their names."""
     try:
@@ -97,10 +106,7 @@ def files(path: Path, problems: list[Problem]) -> Iterator[File]:
                 problems.append(_unreadable(str(one), "there is no such file"))
                 continue
             if one.stat().st_size > LARGEST_FILE_BYTES:
-                said = f"The file is over {LARGEST_FILE_BYTES // 1_000_000} MB."
-                problems.append(
-                    Problem(Place(source=name), "file too large", said, "Split it into several files.")
-                )
+                problems.append(_too_large(name))
                 continue
             raw = one.read_bytes()
         except (OSError, ValueError) as e:
@@ -113,6 +119,14 @@ def files(path: Path, problems: list[Problem]) -> Iterator[File]:
             problems.append(
                 Problem(place, "not UTF-8", "The file is not UTF-8 text.", "Save it again as UTF-8.")
             )
+
+
+def written(text: str, name: str, problems: list[Problem]) -> Iterator[File]:
+    """A text as a file."""
+    if len(text) > LARGEST_FILE_BYTES:
+        problems.append(_too_large(name))
+        return
+    yield File(name, text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n"))
 
 
 def tables(file: File, problems: list[Problem]) -> Iterator[tuple[Source, dict[str, Any]]]:
@@ -145,6 +159,11 @@ def more(file: File, count: int) -> Problem:
     """What stands for problems that are not told one by one."""
     said = f"{count} more entries of this file cannot be used."
     return Problem(Place(source=file.name), "many problems", said, "Mend the ones above first.")
+
+
+def _too_large(name: str) -> Problem:
+    said = f"The file is over {LARGEST_FILE_BYTES // 1_000_000} MB."
+    return Problem(Place(source=name), "file too large", said, "Split it into several files.")
 
 
 def _unreadable(name: str, why: str) -> Problem:

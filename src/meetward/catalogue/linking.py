@@ -31,6 +31,12 @@ class Layered:
     def __init__(self) -> None:
         self._stacks: dict[_Key, list[tuple[Item, _PlaceOf, bool]]] = {}
 
+    def copy(self) -> "Layered":
+        """The same layers, to lay more over."""
+        copy = Layered()
+        copy._stacks = {key: list(stack) for key, stack in self._stacks.items()}
+        return copy
+
     def put(self, entry: Item, place_of: _PlaceOf, own: bool) -> None:
         """Add an entry, or lay a changed one over the earlier. ``own``: it is a coach's and not shipped."""
         self._stacks.setdefault(_key(entry), []).append((entry, place_of, own))

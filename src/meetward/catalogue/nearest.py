@@ -1,7 +1,7 @@
 """The nearest known name to one that is not known. Only ever offered, never taken."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
@@ -33,7 +33,7 @@ class Nearest:
         longest name that is part of them ("slow snatch pull": "snatch pull"). Last, the names are compared
         as wholes.
         """
-        repaired = " ".join(self._word(word) for word in key.split())
+        repaired = " ".join(self.word(word) for word in key.split())
         if repaired in self._known:
             return repaired
         unordered = bag(repaired)
@@ -48,7 +48,7 @@ class Nearest:
         )
         return best[0] if best else None
 
-    def _word(self, word: str) -> str:
+    def word(self, word: str) -> str:
         """The known word with the fewest slips, of equals the commonest; itself when none is near."""
         if len(word) < 3 or word in self._in_names:
             return word
@@ -57,6 +57,14 @@ class Nearest:
             word, self._vocabulary, scorer=OSA.distance, processor=None, score_cutoff=slips, limit=None
         )
         return min(near, key=lambda n: (n[1], -self._in_names[n[0]], n[0]))[0] if near else word
+
+    def beginning(self, word: str, vocabulary: Sequence[str]) -> str:
+        """The start of a word of ``vocabulary`` that a half typed one is nearest to; itself when none is."""
+        if len(word) < 4:
+            return word
+        starts = dict.fromkeys(known[: len(word)] for known in vocabulary if len(known) >= len(word))
+        near = process.extractOne(word, list(starts), scorer=OSA.distance, processor=None, score_cutoff=1)
+        return near[0] if near else word
 
     def _longest_part(self, key: str) -> str | None:
         """The key of the same lift with the most words, all of them in ``key``, in its order if possible."""

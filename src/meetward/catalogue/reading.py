@@ -16,7 +16,7 @@ from meetward.catalogue.catalogue import Catalogue, Clash, Entry, kind_of
 from meetward.catalogue.checks import flaws
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.fields import type_faults
-from meetward.catalogue.files import MOST_PROBLEMS, Source, Table, files, more, tables
+from meetward.catalogue.files import MOST_PROBLEMS, File, Source, Table, files, more, tables, written
 from meetward.catalogue.flaw import Flaw
 from meetward.catalogue.linking import Item, Layered, linked
 from meetward.catalogue.movement import Movement
@@ -26,6 +26,9 @@ from meetward.problem import Problem, Severity
 
 DATA = Path(__file__).parent / "data"
 """The shipped data files."""
+
+OWN_FILE = "own-catalogue.toml"
+"""What a coach's own file is called where it has no other name."""
 
 _TYPES: Mapping[Table, type[Movement] | type[Drill] | type[Sequence] | type[Shared]] = {
     "movement": Movement, "drill": Drill, "sequence": Sequence, "shared": Shared,
@@ -62,28 +65,57 @@ def shipped() -> Catalogue:
     return load()[0]
 
 
+def load_text(text: str, name: str = OWN_FILE) -> tuple[Catalogue, list[Problem]]:
+    """As `load`, from the text of a coach's file that nobody has written to a disk.
+
+    name : what the messages call the text.
+    """
+    problems: list[Problem] = []
+    layered = _shipped_layer().copy()
+    _lay(layered, written(text, name, problems), True, problems)
+    return _finished(layered, problems)
+
+
 def read_layers(paths: Iterable[Path], shipped_layers: int = 0) -> tuple[Catalogue, list[Problem]]:
     """As `load`, from these layers only. Entries of layers after ``shipped_layers`` are the coach's own."""
     problems: list[Problem] = []
     layered = Layered()
     for n, path in enumerate(paths):
-        seen: dict[_Key, Source] = {}
-        for file in files(Path(path), problems):
-            before, untold = len(problems), 0
-            for source, table in tables(file, problems):
-                telling = len(problems) - before < MOST_PROBLEMS
-                entry, found = _entry(source, table, layered, seen, telling)
-                if telling:
-                    problems += [
-                        Problem(source.place(f.field), f.kind, f.message, f.repair, severity=f.severity)
-                        for f in found
-                    ]
-                if entry is not None:
-                    layered.put(entry, source.place, own=n >= shipped_layers)
-                elif not telling:
-                    untold += 1
-            if untold:
-                problems.append(more(file, untold))
+        _lay(layered, files(Path(path), problems), n >= shipped_layers, problems)
+    return _finished(layered, problems)
+
+
+@cache
+def _shipped_layer() -> Layered:
+    """The shipped entries before anything is laid over them; take a copy."""
+    layered = Layered()
+    _lay(layered, files(DATA, []), False, [])
+    return layered
+
+
+def _lay(layered: Layered, layer: Iterable[File], own: bool, problems: list[Problem]) -> None:
+    """Put the entries of the files of one layer over what is there."""
+    seen: dict[_Key, Source] = {}
+    for file in layer:
+        before, untold = len(problems), 0
+        for source, table in tables(file, problems):
+            telling = len(problems) - before < MOST_PROBLEMS
+            entry, found = _entry(source, table, layered, seen, telling)
+            if telling:
+                problems += [
+                    Problem(source.place(f.field), f.kind, f.message, f.repair, severity=f.severity)
+                    for f in found
+                ]
+            if entry is not None:
+                layered.put(entry, source.place, own=own)
+            elif not telling:
+                untold += 1
+        if untold:
+            problems.append(more(file, untold))
+
+
+def _finished(layered: Layered, problems: list[Problem]) -> tuple[Catalogue, list[Problem]]:
+    """The catalogue of all layers; ``problems`` gets what is wrong between the entries."""
     problems += linked(layered)
     entries = layered.entries()
     catalogue = Catalogue(

@@ -47,7 +47,7 @@ def catalogue(request: HttpRequest) -> HttpResponse:
     """How is it done?"""
     all_ = shipped()
     q = request.GET.get("q", "").strip()[:100]
-    found = [_line(one.entry) for one in all_.search(q, limit=MOST_FOUND)] if q else []
+    found = [_line(one.entry) for one in all_.search(q, limit=MOST_FOUND).found] if q else []
     return render(
         request,
         "web/catalogue.html",
