@@ -42,6 +42,16 @@ def cautions(session: Session, lifter: Lifter, catalogue: Catalogue, on: date | 
     return tuple(dict.fromkeys(_cautions(session, lifter, catalogue, on)))
 
 
+def class_cautions(session: Session, catalogue: Catalogue) -> tuple[str, ...]:
+    """Cautions for a coach who teaches the session to a class; those of movements stand with their texts."""
+    near = any(_near_limit(line, catalogue) for line in _lifts(session))
+    return (*ALWAYS, MINOR, *((NEAR_LIMIT,) if near else ()))
+
+
+def _lifts(session: Session) -> list[Line]:
+    return [line for segment in session.segments if segment.kind == "lifts" for line in segment.lines]
+
+
 def _cautions(session: Session, lifter: Lifter, catalogue: Catalogue, on: date | None) -> Iterator[str]:
     yield from ALWAYS
     minor = may_be_minor(lifter, on)
@@ -49,7 +59,7 @@ def _cautions(session: Session, lifter: Lifter, catalogue: Catalogue, on: date |
         yield MINOR
     elif minor is None:
         yield AGE_NOT_KNOWN
-    lines = [line for segment in session.segments if segment.kind == "lifts" for line in segment.lines]
+    lines = _lifts(session)
     if any(_near_limit(line, catalogue) for line in lines):
         yield NEAR_LIMIT
     for line in lines:

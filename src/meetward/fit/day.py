@@ -5,27 +5,21 @@ from datetime import date
 
 from meetward.barbell.discs import plan
 from meetward.barbell.ladder import Ladder, ladder
-from meetward.catalogue.catalogue import Catalogue, Entry
-from meetward.catalogue.drill import Drill
-from meetward.catalogue.movement import Movement
-from meetward.catalogue.sequence import Sequence
-from meetward.catalogue.shared import Shared
+from meetward.catalogue.catalogue import Catalogue
 from meetward.cycle.load import Percent
 from meetward.cycle.tree import Cycle, Line, Phase, Segment, Session, SetGroup, Week
 from meetward.fit.cautions import cautions
 from meetward.fit.dates import week_dates
-from meetward.fit.fitted import DayBetween, DayLine, DayPart, DaySegment, DaySet, DaySheet
+from meetward.fit.fitted import DayLine, DaySegment, DaySet, DaySheet
 from meetward.fit.kilos import Weight, kilos, range_words
 from meetward.fit.minutes import SessionMinutes, session_minutes
+from meetward.fit.parts import asked_before, between_of, parts_of, shared_texts, steps_of
 from meetward.fit.standing import Standings
 from meetward.fit.words import (
-    detail_words,
-    dose_words,
     entry_of,
     lift_words,
     line_words,
     load_words,
-    part_words,
     scheme_words,
 )
 from meetward.lifter.profile import Lifter
@@ -116,32 +110,8 @@ def day_sheet(
         collars_dag=lifter.kit.collars_dag,
         cautions=cautions(the_session, lifter, catalogue, day),
         problems=tuple({(p.kind, p.message): p for p in found}.values()),
-        shared=_shared(segments, catalogue),
+        shared=shared_texts((line for segment in segments for line in segment.lines), catalogue),
     )
-
-
-def asked_before(cycle: Cycle, week: int, session: int) -> set[str]:
-    """Ids of the movements, drills and sequences in the sessions before this one; numbers from 1."""
-    ids: set[str] = set()
-    for earlier_week, earlier, the_session in cycle.sessions():
-        if (earlier_week, earlier) >= (week, session):
-            break
-        for segment in the_session.segments:
-            for line in segment.lines:
-                ids.update(part.movement for part in line.parts)
-                ids.update(between.drill for between in line.between)
-    return ids
-
-
-def _shared(segments: tuple[DaySegment, ...], catalogue: Catalogue) -> tuple[Shared, ...]:
-    """The texts that the entries of the day share with their groups, each once."""
-    entries: list[Entry | None] = []
-    for line in (line for segment in segments for line in segment.lines):
-        entries += [part.entry for part in line.parts]
-        entries += [between.drill for between in line.between]
-        entries += [entry for _, _, entry in line.steps]
-    ids = {id_: None for entry in entries if isinstance(entry, Movement | Drill) for id_ in entry.shares}
-    return tuple(catalogue.shared[id_] for id_ in ids if id_ in catalogue.shared)
 
 
 def day_sheets(
@@ -237,31 +207,14 @@ def _line(
     catalogue: Catalogue,
     before: Set[str],
 ) -> DayLine:
-    parts = tuple(
-        DayPart(
-            part_words(part, catalogue),
-            detail_words(part),
-            entry_of(part, catalogue),
-            first=bool(part.movement) and part.movement not in before,
-        )
-        for part in line.parts
-    )
+    parts = parts_of(line, catalogue, before)
     return DayLine(
         name=line_words(line, catalogue),
         parts=parts,
         sets=tuple(_set(group, weight, lifter, catalogue) for group, weight in sets),
         ladder=climb,
-        between=tuple(
-            DayBetween(
-                drill.name if drill else between.written,
-                between.dose or (dose_words(drill.dose) if drill else ""),
-                drill,
-                first=drill is not None and drill.id not in before,
-            )
-            for between in line.between
-            for drill in (catalogue.drills.get(between.drill),)
-        ),
-        steps=tuple(step for part in parts for step in _steps(part.entry, catalogue)),
+        between=between_of(line, catalogue, before),
+        steps=steps_of(parts, catalogue),
         notes=line.notes,
         turn=line.turn,
         priority=line.priority,
@@ -283,16 +236,6 @@ def _set(group: SetGroup, weight: Weight, lifter: Lifter, catalogue: Catalogue) 
         discs=None if loaded is None else plan(lifter.kit, loaded),
         why=weight.why,
     )
-
-
-def _steps(entry: Entry | None, catalogue: Catalogue) -> Iterator[tuple[str, str, Movement | Drill | None]]:
-    """The steps of a warm-up sequence: name, dose with its note, entry."""
-    if not isinstance(entry, Sequence):
-        return
-    for step in entry.steps:
-        named = catalogue.drills.get(step.of) or catalogue.movements.get(step.of)
-        dose = f"{step.dose} ({step.note})" if step.note else step.dose
-        yield named.name if named else lift_words(step.of, catalogue), dose, named
 
 
 def _unknown(week: int, session: int, the_session: Session, catalogue: Catalogue) -> Iterator[Problem]:
