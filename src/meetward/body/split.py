@@ -1,0 +1,118 @@
+"""Positions with one foot in front and one behind: split jerks, split squats, lunges."""
+
+from math import cos, radians, sin, sqrt
+
+from meetward.body.arms import Held, Trunk, arm_drawn_cm, grip_half_cm, holding
+from meetward.body.balance import feet_span
+from meetward.body.figure import Bar, Figure, Leg, Spot
+from meetward.body.limbs import Foot, LegLinks, straight_arm, two_links
+from meetward.body.segments import Body
+from meetward.body.sought import Sought
+from meetward.body.stand import head_of
+
+KNEE_THICK_OF_HEIGHT = 0.031
+"""From the knee joint to the skin: no knee joint comes nearer to the floor. Custom."""
+
+_SHIN_BEHIND = -2.0
+"""The front shank leans a little back where nobody said how. Custom. [degrees]"""
+
+
+class Split:
+    """A split: the front leg sets how low the hips are, the rear leg reaches back for the floor."""
+
+    def __init__(self, body: Body, sought: Sought) -> None:
+        self.body = body
+        self.sought = sought
+        self.missing = 0.0
+        self.why: list[str] = []
+
+    def figure(self) -> Figure:
+        """The lifter with the hips over 0, near leg in front."""
+        body, sought = self.body, self.sought
+        front, hip_y = self._front()
+        rear = self._rear(hip_y)
+        lean = radians(sought.lean_degrees or 0.0)
+        hip = Spot(0.0, hip_y)
+        shoulder = Spot(body.trunk_cm * sin(lean), hip_y + body.trunk_cm * cos(lean))
+        trunk = Trunk(hip, shoulder, lean)
+        held = self._held(trunk)
+        self.missing = max(self.missing, held.missing)
+        return Figure(
+            body=body,
+            hip=hip,
+            waist=Spot((hip.x + shoulder.x) / 2, (hip.y + shoulder.y) / 2),
+            shoulder=shoulder,
+            head=head_of(body, trunk),
+            near_leg=front,
+            far_leg=rear,
+            near_arm=held.arm,
+            far_arm=held.arm,
+            heel_cm=sought.heel_cm,
+            bar=None if held.bar is None else Bar(held.bar, sought.disc_cm),
+        )
+
+    def _front(self) -> tuple[Leg, float]:
+        """The front leg, placed so that its hip is over 0, and the hip's height. [cm]"""
+        body, sought = self.body, self.sought
+        s = radians(_SHIN_BEHIND if sought.shin_degrees is None else sought.shin_degrees)
+        t = radians(max(-30.0, min(85.0, sought.split_degrees)))
+
+        def foot_at(x: float) -> Foot:
+            return Foot(body, x, 1.1 * body.hip_half_cm, heel_cm=sought.heel_cm, out=0.0)
+
+        links = LegLinks(body, foot_at(0.0))
+        hip = links.hip(links.knee(s), t)
+        links = LegLinks(body, foot_at(-hip.x))
+        knee = links.knee(s)
+        return links.leg(knee, links.hip(knee, t)), hip.y
+
+    def _rear(self, hip_y: float) -> Leg:
+        """The rear leg: its foot on the ball, so far back that the knee bends as sought, and clears the floor."""
+        body, sought = self.body, self.sought
+        up = radians(max(0.0, min(80.0, sought.rear_heel_up_degrees)))
+        foot = Foot(body, 0.0, 1.1 * body.hip_half_cm, heel_cm=sought.heel_cm, out=0.0, up=up)
+        hip = Spot(0.0, hip_y, body.hip_half_cm)
+        high, aside = hip_y - foot.ankle.y, foot.ankle.z - hip.z
+        bend = max(0.0, min(150.0, sought.rear_knee_degrees))
+        for _ in range(80):
+            long = (
+                body.shank_cm**2 + body.thigh_cm**2 + 2 * body.shank_cm * body.thigh_cm * cos(radians(bend))
+            )
+            back = long - high * high - aside * aside
+            if back >= 0 or bend <= 0:
+                placed = Spot(-sqrt(max(back, 0.0)), foot.ankle.y, foot.ankle.z)
+                knee, missing = two_links(hip, placed, body.thigh_cm, body.shank_cm, Spot(0.4, -1.0, 0.0))
+                if knee.y >= KNEE_THICK_OF_HEIGHT * body.height_cm or bend <= 0:
+                    break
+            bend = max(bend - 2.0, 0.0)
+        self.missing = max(self.missing, missing)
+        if sought.rear_knee_degrees - bend > 4.0:
+            self.why.append(
+                f"The rear knee bends {bend:.0f} degrees instead of {sought.rear_knee_degrees:.0f}: "
+                "more would bring it through the floor, or the foot would not reach it."
+            )
+        moved = Foot(
+            body,
+            foot.middle_x + placed.x - foot.ankle.x,
+            1.1 * body.hip_half_cm,
+            heel_cm=sought.heel_cm,
+            out=0.0,
+            up=up,
+        )
+        return LegLinks(body, moved).leg(knee, hip)
+
+    def _held(self, trunk: Trunk) -> Held:
+        body, sought = self.body, self.sought
+        if sought.bar in ("hanging", "floor"):
+            shoulder = Spot(trunk.shoulder.x, trunk.shoulder.y, body.shoulder_half_cm)
+            bar = Spot(trunk.shoulder.x, trunk.shoulder.y - arm_drawn_cm(body, sought))
+            return Held(
+                straight_arm(body, shoulder, Spot(bar.x, bar.y, grip_half_cm(body, sought))), bar, 0.0
+            )
+        return holding(body, sought, trunk.hip.x)(trunk)
+
+
+def between_the_feet(figure: Figure, x: float) -> bool:
+    """Whether ``x`` lies over the ground between the feet."""
+    low, high = feet_span(figure)
+    return low <= x <= high
