@@ -5,6 +5,7 @@ from types import SimpleNamespace
 import pytest
 from django.test import Client
 
+from meetward.web.actions.catalogues import forget_kept
 from meetward.web.actions.who import who
 from meetward.web.store import cycles, people, squad
 from tests.web import club as values
@@ -16,6 +17,7 @@ PASSWORD = "chalk and iron 1"
 @pytest.fixture
 def club(db) -> SimpleNamespace:
     """Harrow Lane with a cycle, three lifters and a user for each role; the stranger owns another club."""
+    forget_kept()  # another test's club had the same number
     cycle = values.cycle()
     here = people.add_club("Harrow Lane Weightlifting", "Eskmouth")
     elsewhere = people.add_club("Quarry Bank Barbell", "Stonebeck")

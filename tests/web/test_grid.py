@@ -19,6 +19,7 @@ from meetward.web.pages.problems import shown
 from tests.web.test_style import CSS
 
 START = date(2026, 12, 28)
+ALL = shipped()
 
 
 def cycle_of(*weeks: tuple[int | None, ...], **fields: object) -> Cycle:
@@ -29,7 +30,7 @@ def cycle_of(*weeks: tuple[int | None, ...], **fields: object) -> Cycle:
 
 
 def test_sessions_without_a_weekday_stand_in_rows_by_their_number():
-    drawn = grid(one := cycle_of((None, None), (None,)), counted(one))
+    drawn = grid(one := cycle_of((None, None), (None,)), counted(one, ALL), ALL)
 
     assert [row.name for row in drawn.rows] == ["Session 1", "Session 2"]
     assert [[len(cells) for cells in row.weeks] for row in drawn.rows] == [[1, 1], [1, 0]]
@@ -37,7 +38,7 @@ def test_sessions_without_a_weekday_stand_in_rows_by_their_number():
 
 
 def test_two_sessions_on_a_day_share_a_cell_in_their_order():
-    drawn = grid(one := cycle_of((0, 0, 5)), counted(one))
+    drawn = grid(one := cycle_of((0, 0, 5)), counted(one, ALL), ALL)
 
     assert [[cell.session for cell in row.weeks[0]] for row in drawn.rows] == [[1, 2], [3]]
 
@@ -61,13 +62,13 @@ Friday: Easy
 Plank 3x30 s
 """
     read_cycle = read(text, shipped()).cycle
-    drawn = grid(read_cycle, counted(read_cycle))
+    drawn = grid(read_cycle, counted(read_cycle, ALL), ALL)
 
     assert [row.weeks[0][0].top for row in drawn.rows] == ["80 %", "pull 110 %", "78 %", "85 %", ""]
 
 
 def test_a_cycle_without_weeks_has_no_drawing_and_no_rows():
-    drawn = grid(one := Cycle(()), counted(one))
+    drawn = grid(one := Cycle(()), counted(one, ALL), ALL)
 
     assert (drawn.rows, drawn.weeks, drawn.drawing) == ((), (), "")
 
@@ -75,7 +76,7 @@ def test_a_cycle_without_weeks_has_no_drawing_and_no_rows():
 @given(st.lists(st.lists(st.one_of(st.none(), st.integers(0, 6)), max_size=7).map(tuple), max_size=30))
 def test_every_session_stands_in_the_grid_exactly_once(weeks):
     one = cycle_of(*weeks, starts_on=START)
-    drawn = grid(one, counted(one))
+    drawn = grid(one, counted(one, ALL), ALL)
 
     cells = [(cell.week, cell.session) for row in drawn.rows for week in row.weeks for cell in week]
     assert sorted(cells) == [(week, number) for week, number, _ in one.sessions()]
@@ -121,14 +122,14 @@ def test_the_next_session_is_never_in_the_past_while_there_is_one_to_come(days, 
 
 def test_what_is_kept_is_made_once_and_the_oldest_goes():
     made = []
-    kept = Kept(lambda cycle: made.append(cycle) or len(made))
+    kept = Kept(lambda cycle, catalogue: made.append(cycle) or len(made))
     cycles = [Cycle(()) for _ in range(MOST_KEPT + 1)]
 
-    assert [kept(cycles[0]), kept(cycles[0]), kept(cycles[1])] == [1, 1, 2]
+    assert [kept(cycles[0], ALL), kept(cycles[0], ALL), kept(cycles[1], ALL)] == [1, 1, 2]
     for one in cycles:
-        kept(one)
-    assert kept(cycles[-1]) == MOST_KEPT + 1
-    assert kept(cycles[0]) == MOST_KEPT + 2, "made anew"
+        kept(one, ALL)
+    assert kept(cycles[-1], ALL) == MOST_KEPT + 1
+    assert kept(cycles[0], ALL) == MOST_KEPT + 2, "made anew"
 
 
 def test_a_problem_shows_its_line_with_the_faulty_piece_apart():

@@ -113,7 +113,7 @@ def test_a_declared_order_settles_it_and_stays_in_the_text(club, browse, order, 
     assert look.context["reading"].ambiguous == ()
     assert next(iter(kept.cycle.sessions()))[2].segments[0].lines[0].groups[0].count.low == count
     assert kept.text.startswith(f"Order: {order.replace('-', ' ')}\n")
-    assert writing.read_text(kept.text).cycle.order == order
+    assert writing.read_text(kept.text, values.shipped()).cycle.order == order
 
 
 def test_declaring_an_order_replaces_the_one_that_was_there():
@@ -182,7 +182,7 @@ def test_a_million_hostile_letters_are_answered(browse):
 
 def test_the_words_of_each_line_are_those_of_the_coach(club):
     version = cycles.newest(club.book)
-    words = writing.written(version)
+    words = writing.written(version, values.shipped())
     first = next(iter(version.cycle.sessions()))[2].segments[0].lines
 
     assert words[first[0].id] == (
@@ -194,7 +194,7 @@ def test_the_words_of_each_line_are_those_of_the_coach(club):
 def test_a_version_whose_text_reads_otherwise_now_shows_our_notation(club):
     book = cycles.open_book(club.id, "Drifted", club.cycle, "Monday\nPlank 3 x 30 s", author_id=None)
     version = cycles.newest(book)
-    words = writing.written(version)
+    words = writing.written(version, values.shipped())
     first = next(iter(version.cycle.sessions()))[2].segments[0].lines
 
     assert words[first[0].id].startswith("Snatch 4x3")

@@ -2,7 +2,7 @@
 
 import msgspec
 
-from meetward.catalogue.reading import shipped
+from meetward.catalogue.catalogue import Catalogue
 from meetward.fit.day import day_sheet
 from meetward.fit.fitted import DaySheet
 from meetward.lifter.profile import Lifter
@@ -10,6 +10,7 @@ from meetward.strength.ratios import Derived, working_best
 from meetward.web.store import cycles, people, squad
 from meetward.web.store.cycles import VersionRecord
 
+from .catalogues import catalogue_of
 from .kept import lifts_needed
 from .squad import as_seen
 from .timetable import Slot, Timetable
@@ -17,13 +18,14 @@ from .who import Hidden, NotAllowed, Who, need, need_lifter, seat_in
 
 
 class Training(msgspec.Struct, frozen=True):
-    """Whose day it is, and the version that it is drawn from.
+    """Whose day it is, the version that it is drawn from, and the catalogue that this is read with.
 
     current : whether the squad trains from this cycle.
     """
 
     lifter: Lifter
     version: VersionRecord
+    catalogue: Catalogue
     times: Timetable
     current: bool
 
@@ -53,13 +55,17 @@ def training(asks: Who, key: str, book_id: int | None = None) -> Training | None
     if version is None:
         return None
     return Training(
-        lifter, version, Timetable(version.cycle, lifter.days), version.book_id == club.current_book_id
+        lifter,
+        version,
+        catalogue_of(asks, seat.club_id),
+        Timetable(version.cycle, lifter.days),
+        version.book_id == club.current_book_id,
     )
 
 
 def day_of(one: Training, slot: Slot) -> DaySheet:
     """The day sheet of a training."""
-    return _sheet(one.version, one.times, one.lifter, slot)
+    return _sheet(one.version, one.catalogue, one.times, one.lifter, slot)
 
 
 def sheet_for(asks: Who, version: VersionRecord, key: str, slot: Slot) -> DaySheet:
@@ -69,7 +75,9 @@ def sheet_for(asks: Who, version: VersionRecord, key: str, slot: Slot) -> DayShe
         lifter = squad.lifter(version.club_id, key)
     except LookupError:
         raise Hidden from None
-    return _sheet(version, Timetable(version.cycle, lifter.days), lifter, slot)
+    return _sheet(
+        version, catalogue_of(asks, version.club_id), Timetable(version.cycle, lifter.days), lifter, slot
+    )
 
 
 def squad_days(asks: Who, version: VersionRecord, week: int) -> list[DaySheet]:
@@ -79,8 +87,9 @@ def squad_days(asks: Who, version: VersionRecord, week: int) -> list[DaySheet]:
     slots = [slot for slot in times.slots if slot.week == week]
     if not slots:
         raise Hidden
+    catalogue = catalogue_of(asks, version.club_id)
     return [
-        _sheet(version, Timetable(version.cycle, lifter.days), lifter, slot)
+        _sheet(version, catalogue, Timetable(version.cycle, lifter.days), lifter, slot)
         for lifter in squad.lifters(version.club_id)
         for slot in slots
     ]
@@ -89,13 +98,15 @@ def squad_days(asks: Who, version: VersionRecord, week: int) -> list[DaySheet]:
 def derived_bests(one: Training) -> list[Derived]:
     """The bests that the cycle stands on and that are only derived for this lifter, in the cycle's order."""
     found = {}
-    for lift, otherwise in lifts_needed(one.version.cycle):
-        best = working_best(one.lifter, lift, shipped(), otherwise=otherwise)
+    for lift, otherwise in lifts_needed(one.version.cycle, one.catalogue):
+        best = working_best(one.lifter, lift, one.catalogue, otherwise=otherwise)
         if isinstance(best, Derived):
             found[lift] = best
     return list(found.values())
 
 
-def _sheet(version: VersionRecord, times: Timetable, lifter: Lifter, slot: Slot) -> DaySheet:
+def _sheet(
+    version: VersionRecord, catalogue: Catalogue, times: Timetable, lifter: Lifter, slot: Slot
+) -> DaySheet:
     times.session(slot)
-    return day_sheet(version.cycle, slot.week, slot.session, lifter, shipped(), on=times.on(slot))
+    return day_sheet(version.cycle, slot.week, slot.session, lifter, catalogue, on=times.on(slot))

@@ -4,12 +4,12 @@ from datetime import date
 
 import msgspec
 
-from meetward.catalogue.reading import shipped
 from meetward.lifter.profile import Lifter
 from meetward.lifter.reading import SquadReading, read_squad
 from meetward.web.store import squad
 from meetward.web.store.people import Seat
 
+from .catalogues import catalogue_here
 from .who import Hidden, Who, need, need_here, need_lifter
 
 
@@ -67,7 +67,7 @@ def whole(asks: Who) -> tuple[Lifter, ...]:
 def look_at(asks: Who, data: bytes, name: str, today: date) -> Look:
     """What a spreadsheet holds; nothing is saved."""
     seat = need_here(asks, "change squad")
-    reading = read_squad(data, name=name, catalogue=shipped(), today=today)
+    reading = read_squad(data, name=name, catalogue=catalogue_here(asks), today=today)
     known = {one.key: one for one in squad.lifters(seat.club_id)}
     return Look(reading, tuple(_change(one, known.get(one.key)) for one in reading.lifters))
 

@@ -7,10 +7,10 @@ import msgspec
 from meetward.web.store import people
 from meetward.web.store.people import Seat
 
-Right = Literal["read cycles", "write cycles", "read squad", "change squad"]
+Right = Literal["read cycles", "write cycles", "read squad", "change squad", "write catalogue"]
 
 RIGHTS: dict[str, frozenset[Right]] = {
-    "owner": frozenset({"read cycles", "write cycles", "read squad", "change squad"}),
+    "owner": frozenset({"read cycles", "write cycles", "read squad", "change squad", "write catalogue"}),
     # An assistant writes and reads; the squad's own data, health data among them, stay with the owner.
     "assistant": frozenset({"read cycles", "write cycles", "read squad"}),
     "lifter": frozenset(),

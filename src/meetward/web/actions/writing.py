@@ -2,7 +2,7 @@
 
 from threading import Lock
 
-from meetward.catalogue.reading import shipped
+from meetward.catalogue.catalogue import Catalogue
 from meetward.cycle.tree import Cycle, Line
 from meetward.notation import Reader, Reading, print_cycle
 from meetward.notation.headings import heading
@@ -15,17 +15,21 @@ _ORDERS = {"sets-first": "sets first", "reps-first": "reps first"}
 _HANGING = frozenset(("between", "note"))
 """Headings of lines that belong to the lift above them."""
 
-_reader: Reader | None = None
+MOST_READERS = 4
+"""Clubs whose lines are kept in mind; a reader remembers what it has read."""
+
+_readers: dict[str, Reader] = {}
 _one_at_a_time = Lock()
 
 
-def read_text(text: str) -> Reading:
+def read_text(text: str, catalogue: Catalogue) -> Reading:
     """What a text says. Lines that were read before are known, so a check after a small change is quick."""
-    global _reader
     with _one_at_a_time:
-        if _reader is None or _reader.catalogue != shipped():
-            _reader = Reader(shipped())
-        return _reader.read(text)
+        reader = _readers.pop(catalogue.version, None) or Reader(catalogue)
+        _readers[catalogue.version] = reader  # the last one used stands last
+        while len(_readers) > MOST_READERS:
+            del _readers[next(iter(_readers))]
+        return reader.read(text)
 
 
 def declare_order(text: str, order: str) -> str:
@@ -34,19 +38,19 @@ def declare_order(text: str, order: str) -> str:
     return "\n".join([f"Order: {_ORDERS[order]}", *kept])
 
 
-def written(version: VersionRecord) -> dict[str, str]:
+def written(version: VersionRecord, catalogue: Catalogue) -> dict[str, str]:
     """The words of each line of a version, by the line's id.
 
     They are those of the coach where these still read as this version; else the version in our own notation.
     """
-    source, reading = _source(version)
+    source, reading = _source(version, catalogue)
     words = {record.path: _entry(source, record.line, record.count) for record in reading.lines}
     return {line.id: words.get(path, "") for path, line in _paths(version.cycle)}
 
 
-def problems_in(version: VersionRecord, slot: Slot) -> list[tuple[Problem, str]]:
+def problems_in(version: VersionRecord, slot: Slot, catalogue: Catalogue) -> list[tuple[Problem, str]]:
     """What was not understood or should be seen in one session, each with its line of the text."""
-    source, reading = _source(version)
+    source, reading = _source(version, catalogue)
     place = f"Week {slot.week}, session {slot.session}"
     return [
         (problem, source[problem.place.line - 1] if 0 < problem.place.line <= len(source) else "")
@@ -55,12 +59,12 @@ def problems_in(version: VersionRecord, slot: Slot) -> list[tuple[Problem, str]]
     ]
 
 
-def _source(version: VersionRecord) -> tuple[list[str], Reading]:
+def _source(version: VersionRecord, catalogue: Catalogue) -> tuple[list[str], Reading]:
     text = version.text
-    reading = read_text(text)
+    reading = read_text(text, catalogue)
     if _shape(reading.cycle) != _shape(version.cycle):
-        text = print_cycle(version.cycle, shipped())
-        reading = read_text(text)
+        text = print_cycle(version.cycle, catalogue)
+        reading = read_text(text, catalogue)
     return text.split("\n"), reading
 
 

@@ -1,7 +1,8 @@
 """Rows of the database. Only ``web.store`` touches them; everybody else gets values from there."""
 
+from .catalogues import OwnCatalogue
 from .cycles import Book, Version
 from .people import Club, Member, User
 from .squad import LifterRow
 
-__all__ = ["Book", "Club", "LifterRow", "Member", "User", "Version"]
+__all__ = ["Book", "Club", "LifterRow", "Member", "OwnCatalogue", "User", "Version"]

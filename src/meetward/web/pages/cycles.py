@@ -8,6 +8,7 @@ from django.views.decorators.http import require_POST, require_safe
 from meetward.cycle.package import to_json
 from meetward.web.actions import cycles as actions
 from meetward.web.actions import days, squad, writing
+from meetward.web.actions.catalogues import catalogue_of
 from meetward.web.actions.kept import counted, not_counted
 from meetward.web.actions.timetable import Slot, Timetable
 
@@ -29,6 +30,7 @@ def cycle(request: HttpRequest, book: int) -> HttpResponse:
     """How do the weeks run?"""
     version = actions.version(request.who, book)
     tree = version.cycle
+    catalogue = catalogue_of(request.who, version.club_id)
     return render(
         request,
         "web/cycle.html",
@@ -37,8 +39,8 @@ def cycle(request: HttpRequest, book: int) -> HttpResponse:
             "book": book,
             "cycle": tree,
             "title": tree.title or "Cycle without a title",
-            "grid": grid(tree, counted(tree)),
-            "not_counted": not_counted(tree),
+            "grid": grid(tree, counted(tree, catalogue), catalogue),
+            "not_counted": not_counted(tree, catalogue),
             "versions": actions.versions(request.who, book),
             "may_write": actions.may_write(request.who, version.club_id),
         },
@@ -73,7 +75,8 @@ def session(request: HttpRequest, book: int, week: int, session: int) -> HttpRes
     members = squad.names(request.who, version.club_id)
     chosen = request.GET.get("lifter", "")
     sheet = days.sheet_for(request.who, version, chosen, slot) if chosen in dict(members) else None
-    meant = meaning(one, writing.written(version), sheet)
+    catalogue = catalogue_of(request.who, version.club_id)
+    meant = meaning(one, writing.written(version, catalogue), sheet, catalogue)
     before, after = times.around(slot)
     return render(
         request,
@@ -88,7 +91,9 @@ def session(request: HttpRequest, book: int, week: int, session: int) -> HttpRes
             "facts": meant.facts,
             "minutes_why": meant.minutes_why,
             "segments": meant.segments,
-            "problems": [shown(problem, line) for problem, line in writing.problems_in(version, slot)]
+            "problems": [
+                shown(problem, line) for problem, line in writing.problems_in(version, slot, catalogue)
+            ]
             + [shown(problem) for problem in (sheet.problems if sheet else ())],
             "before": before,
             "after": after,

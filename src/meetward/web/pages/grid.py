@@ -4,8 +4,8 @@ from datetime import date, timedelta
 
 import msgspec
 
+from meetward.catalogue.catalogue import Catalogue
 from meetward.catalogue.movement import Family, Movement
-from meetward.catalogue.reading import shipped
 from meetward.cycle.tree import Cycle, Session
 from meetward.lifter.calendar import DAYS
 from meetward.publish.load_line import WeekLoad, load_line
@@ -76,7 +76,7 @@ class Grid(msgspec.Struct, frozen=True):
     sessions: int
 
 
-def grid(cycle: Cycle, count: CycleCount) -> Grid:
+def grid(cycle: Cycle, count: CycleCount, catalogue: Catalogue) -> Grid:
     """The grid of a cycle."""
     weeks = [week for _, _, week in cycle.weeks()]
     times = Timetable(cycle)
@@ -84,7 +84,7 @@ def grid(cycle: Cycle, count: CycleCount) -> Grid:
     places: dict[tuple[int, int], dict[int, list[Cell]]] = {}
     for week, number, session in cycle.sessions():
         place = (0, session.weekday) if session.weekday is not None else (1, number)
-        cell = _cell(week, number, session, count.sessions[week - 1][number - 1])
+        cell = _cell(week, number, session, count.sessions[week - 1][number - 1], catalogue)
         places.setdefault(place, {}).setdefault(week, []).append(cell)
     rows = tuple(
         Row(
@@ -118,14 +118,14 @@ def percent(permille: float | None) -> str:
     return f"{show_percent(round(permille / 10) * 10)} %" if permille else ""
 
 
-def _cell(week: int, number: int, session: Session, count: Count) -> Cell:
+def _cell(week: int, number: int, session: Session, count: Count, catalogue: Catalogue) -> Cell:
     return Cell(
         week,
         number,
         session.title or f"Session {number}",
         session.key,
         round(count.lifts),
-        heaviest(session),
+        heaviest(session, catalogue),
         session.minutes,
     )
 
@@ -137,12 +137,12 @@ def _whole(movement: Movement) -> bool:
     return movement.family in CLASSIC
 
 
-def heaviest(session: Session) -> str:
+def heaviest(session: Session, catalogue: Catalogue) -> str:
     """The percentage that a coach looks for. Pulls and squats go over 100 % of a lift and would hide it."""
     classic, other = 0, (0, "")
     for line in (line for segment in session.segments if segment.kind == "lifts" for line in segment.lines):
-        peak = count_line(line, shipped()).peak_permille
-        known = [found for part in line.parts if (found := shipped().movements.get(part.movement))]
+        peak = count_line(line, catalogue).peak_permille
+        known = [found for part in line.parts if (found := catalogue.movements.get(part.movement))]
         if any(map(_whole, known)):
             classic = max(classic, peak)
         elif known:

@@ -5,7 +5,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from meetward.catalogue.reading import shipped
+from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.bests import Best
 from meetward.lifter.calendar import show_days
 from meetward.lifter.kit import show_discs
@@ -14,6 +14,7 @@ from meetward.publish.words import show_date
 from meetward.strength.ratios import Derived
 from meetward.units import DAG_PER_KG, show_kg
 from meetward.web.actions import squad as actions
+from meetward.web.actions.catalogues import catalogue_here
 from meetward.web.actions.days import derived_bests, training
 
 from .squad import lift_name
@@ -52,6 +53,7 @@ def lifter(request: HttpRequest, key: str) -> HttpResponse:
     """What do we know of this lifter?"""
     one = actions.lifter(request.who, key)
     current = training(request.who, key)
+    catalogue = catalogue_here(request.who)
     return render(
         request,
         "web/lifter.html",
@@ -61,17 +63,19 @@ def lifter(request: HttpRequest, key: str) -> HttpResponse:
             "coach": request.who.may("read squad"),
             "cycle": (current.version.cycle.title or "The cycle") if current else "",
             "profile": _profile(one),
-            "bests": [_best(best) for best in sorted(one.bests, key=_order)],
-            "derived": [_range(each) for each in derived_bests(current)] if current else [],
+            "bests": [
+                _best(best, catalogue) for best in sorted(one.bests, key=lambda best: _order(best, catalogue))
+            ],
+            "derived": [_range(each, catalogue) for each in derived_bests(current)] if current else [],
         },
     )
 
 
-def _order(best: Best) -> tuple[int, str, int]:
+def _order(best: Best, catalogue: Catalogue) -> tuple[int, str, int]:
     """The lifts that cycles stand on first, then the rest by name."""
     return (
         FIRST.index(best.lift) if best.lift in FIRST else len(FIRST),
-        lift_name(best.lift),
+        lift_name(best.lift, catalogue),
         best.reps,
     )
 
@@ -93,10 +97,10 @@ def _profile(one: Lifter) -> tuple[tuple[str, str], ...]:
     return tuple((name, value) for name, value in facts if value)
 
 
-def _best(best: Best) -> ShownBest:
+def _best(best: Best, catalogue: Catalogue) -> ShownBest:
     return ShownBest(
-        name=lift_name(best.lift),
-        link=best.lift if best.lift in shipped().movements else "",
+        name=lift_name(best.lift, catalogue),
+        link=best.lift if best.lift in catalogue.movements else "",
         reps=best.reps,
         kg=f"{show_kg(best.dag)} kg",
         kind={"estimated": "estimated from a set", "stated": "stated, not seen"}.get(best.kind, best.kind),
@@ -105,10 +109,10 @@ def _best(best: Best) -> ShownBest:
     )
 
 
-def _range(one: Derived) -> ShownRange:
+def _range(one: Derived, catalogue: Catalogue) -> ShownRange:
     wide = one.high_dag - one.low_dag
     return ShownRange(
-        name=lift_name(one.lift),
+        name=lift_name(one.lift, catalogue),
         link=one.lift,
         low=_whole(one.low_dag),
         typical=_whole(one.typical_dag),

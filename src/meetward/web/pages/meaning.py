@@ -2,7 +2,7 @@
 
 import msgspec
 
-from meetward.catalogue.reading import shipped
+from meetward.catalogue.catalogue import Catalogue
 from meetward.cycle.tree import Line, Part, Segment, Session
 from meetward.fit.fitted import DayLine, DaySheet
 from meetward.fit.minutes import SessionMinutes, session_minutes
@@ -63,13 +63,15 @@ class Meaning(msgspec.Struct, frozen=True):
     segments: tuple[ShownSegment, ...]
 
 
-def meaning(session: Session, written: dict[str, str], sheet: DaySheet | None) -> Meaning:
+def meaning(
+    session: Session, written: dict[str, str], sheet: DaySheet | None, catalogue: Catalogue
+) -> Meaning:
     """What the session means.
 
     written : the words of each line by the line's id.
     sheet : the day of the chosen lifter; its segments and lines stand in the same order as the session's.
     """
-    estimate = session_minutes(session, shipped())
+    estimate = session_minutes(session, catalogue)
     segments = []
     for at, segment in enumerate(session.segments):
         day = sheet.segments[at] if sheet else None
@@ -78,13 +80,13 @@ def meaning(session: Session, written: dict[str, str], sheet: DaySheet | None) -
                 SEGMENT_TITLES[segment.kind],
                 show_minutes(day.minutes if day else estimate.segments[at]),
                 tuple(
-                    _line(line, segment, written, day.lines[n] if day else None, sheet)
+                    _line(line, segment, written, day.lines[n] if day else None, sheet, catalogue)
                     for n, line in enumerate(segment.lines)
                 ),
             )
         )
     why = sheet.minutes_why if sheet else estimate.why
-    return Meaning(_facts(session, estimate, sheet), why.said, tuple(segments))
+    return Meaning(_facts(session, estimate, sheet, catalogue), why.said, tuple(segments))
 
 
 def said(times: Timetable, slot: Slot) -> str:
@@ -93,12 +95,12 @@ def said(times: Timetable, slot: Slot) -> str:
     return f"Week {slot.week}, session {slot.session}" + (f", {show_date(on)}" if on else "")
 
 
-def _facts(session: Session, estimate: SessionMinutes, sheet: DaySheet | None) -> str:
-    count = count_session(session, shipped())
+def _facts(session: Session, estimate: SessionMinutes, sheet: DaySheet | None, catalogue: Catalogue) -> str:
+    count = count_session(session, catalogue)
     words = [f"{round(count.lifts)} lifts" if count.lifts else "No counted lifts"]
     if count.average_permille:
         words.append(f"{show_percent(round(count.average_permille / 10) * 10)} % on average")
-    if found := heaviest(session):
+    if found := heaviest(session, catalogue):
         # "70 %" is of the snatch, clean or jerk; anything else brings its kind along.
         words.append(f"heaviest snatch, clean or jerk {found}" if found[0].isdigit() else f"heaviest {found}")
     if session.minutes:
@@ -112,14 +114,18 @@ def _facts(session: Session, estimate: SessionMinutes, sheet: DaySheet | None) -
 
 
 def _line(
-    line: Line, segment: Segment, written: dict[str, str], day: DayLine | None, sheet: DaySheet | None
+    line: Line,
+    segment: Segment,
+    written: dict[str, str],
+    day: DayLine | None,
+    sheet: DaySheet | None,
+    catalogue: Catalogue,
 ) -> ShownLine:
-    all_ = shipped()
-    lifts = round(count_line(line, all_).lifts) if segment.kind == "lifts" else 0
+    lifts = round(count_line(line, catalogue).lifts) if segment.kind == "lifts" else 0
     return ShownLine(
         written=written.get(line.id, ""),
-        parts=tuple(_part(part) for part in line.parts),
-        groups=_groups(line, day, sheet),
+        parts=tuple(_part(part, catalogue) for part in line.parts),
+        groups=_groups(line, day, sheet, catalogue),
         between=tuple(", ".join(filter(None, (one.written, one.dose))) for one in line.between),
         notes=line.notes,
         turn=line.turn,
@@ -127,15 +133,17 @@ def _line(
     )
 
 
-def _part(part: Part) -> ShownPart:
-    entry = entry_of(part, shipped())
+def _part(part: Part, catalogue: Catalogue) -> ShownPart:
+    entry = entry_of(part, catalogue)
     return ShownPart(entry.name if entry else part.written, detail_words(part), entry.id if entry else "")
 
 
-def _groups(line: Line, day: DayLine | None, sheet: DaySheet | None) -> tuple[ShownGroup, ...]:
+def _groups(
+    line: Line, day: DayLine | None, sheet: DaySheet | None, catalogue: Catalogue
+) -> tuple[ShownGroup, ...]:
     if day is None or sheet is None:
         return tuple(
-            ShownGroup(scheme_words(group), load_words(group.load, shipped())) for group in line.groups
+            ShownGroup(scheme_words(group), load_words(group.load, catalogue)) for group in line.groups
         )
     shown = []
     for one in day.sets:

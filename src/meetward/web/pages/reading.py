@@ -3,7 +3,7 @@
 import msgspec
 from charset_normalizer import from_bytes
 
-from meetward.catalogue.reading import shipped
+from meetward.catalogue.catalogue import Catalogue
 from meetward.cycle.tree import Part, SetGroup
 from meetward.fit.words import load_words, part_words, scheme_words
 from meetward.notation import Reading
@@ -53,20 +53,20 @@ class ShownReading(msgspec.Struct, frozen=True):
     few_ways: bool
 
 
-def shown_reading(reading: Reading, text: str) -> ShownReading:
+def shown_reading(reading: Reading, text: str, catalogue: Catalogue) -> ShownReading:
     """``reading`` in words."""
     source = text.split("\n")
     read, ambiguous, notes = [], [], []
     for record in reading.lines:
-        name = " + ".join(_name(part) for part in record.parts)
+        name = " + ".join(_name(part, catalogue) for part in record.parts)
         line = ReadLine(record.line, record.text)
         if record.status == "note":
             notes.append(line)
         elif record.status == "ambiguous":
-            ways = tuple(_sets(way.groups) for way in record.readings)
+            ways = tuple(_sets(way.groups, catalogue) for way in record.readings)
             ambiguous.append(msgspec.structs.replace(line, readings=ways))
         else:
-            sets = _sets(record.reading.groups) if record.reading else ""
+            sets = _sets(record.reading.groups, catalogue) if record.reading else ""
             meaning = ": ".join(words for words in (name, sets) if words)
             if record.leftover:
                 meaning += f" (kept as a note: {record.leftover})"
@@ -112,13 +112,13 @@ def _count(number: int, word: str) -> str:
     return f"{number} {word}{'' if number == 1 else 's'}"
 
 
-def _name(part: Part) -> str:
-    return part_words(part, shipped())
+def _name(part: Part, catalogue: Catalogue) -> str:
+    return part_words(part, catalogue)
 
 
-def _sets(groups: tuple[SetGroup, ...]) -> str:
+def _sets(groups: tuple[SetGroup, ...], catalogue: Catalogue) -> str:
     said = []
     for group in groups:
-        load = load_words(group.load, shipped())
+        load = load_words(group.load, catalogue)
         said.append(" at ".join(words for words in (scheme_words(group), load) if words))
     return "; ".join(said)

@@ -9,7 +9,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
-from meetward.catalogue.reading import shipped
+from meetward.catalogue.catalogue import Catalogue
 from meetward.lifter.bests import Best
 from meetward.lifter.calendar import show_days
 from meetward.lifter.kit import show_discs
@@ -18,6 +18,7 @@ from meetward.lifter.writing import to_csv, to_xlsx
 from meetward.units import show_kg
 from meetward.web.actions import cycles
 from meetward.web.actions import squad as actions
+from meetward.web.actions.catalogues import catalogue_here
 
 from .problems import ShownProblem, shown
 
@@ -78,7 +79,7 @@ def squad(request: HttpRequest) -> HttpResponse:
         {
             "here": "squad",
             "club": club,
-            "lifts": [lift_name(lift) for lift in lifts],
+            "lifts": [lift_name(lift, catalogue_here(request.who)) for lift in lifts],
             "rows": [_row(one, lifts) for one in lifters],
             "may_change": request.who.may("change squad"),
             "has_cycle": club.current_book_id is not None,
@@ -121,14 +122,18 @@ def bring_in(request: HttpRequest) -> HttpResponse:
 @require_safe
 def as_csv(request: HttpRequest) -> HttpResponse:
     """The whole squad as CSV."""
-    return _download(to_csv(actions.whole(request.who)), "text/csv; charset=utf-8", "squad.csv")
+    return _download(
+        to_csv(actions.whole(request.who), catalogue_here(request.who)),
+        "text/csv; charset=utf-8",
+        "squad.csv",
+    )
 
 
 @require_safe
 def as_xlsx(request: HttpRequest) -> HttpResponse:
     """The whole squad as a workbook."""
     kind = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-    return _download(to_xlsx(actions.whole(request.who)), kind, "squad.xlsx")
+    return _download(to_xlsx(actions.whole(request.who), catalogue_here(request.who)), kind, "squad.xlsx")
 
 
 def columns(lifters: tuple[Lifter, ...]) -> tuple[str, ...]:
@@ -152,7 +157,7 @@ def _look(request: HttpRequest, data: bytes, name: str) -> Look:
         understood=tuple(look.reading.columns_understood),
         ignored=tuple(look.reading.columns_ignored),
         problems=tuple(shown(problem) for problem in look.reading.problems),
-        lifts=tuple(lift_name(lift) for lift in lifts),
+        lifts=tuple(lift_name(lift, catalogue_here(request.who)) for lift in lifts),
         rows=tuple(
             msgspec.structs.replace(
                 _row(one, lifts),
@@ -186,9 +191,9 @@ def _best(best: Best | None) -> ShownBest | None:
     return ShownBest(show_kg(round(best.dag, -1)), best.kind, _marks[best.kind]) if best else None
 
 
-def lift_name(lift: str) -> str:
+def lift_name(lift: str, catalogue: Catalogue) -> str:
     """A lift as the catalogue calls it."""
-    movement = shipped().movements.get(lift)
+    movement = catalogue.movements.get(lift)
     return movement.name if movement else lift.replace("_", " ").capitalize()
 
 

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from meetward.web.actions import cycles as actions
 from meetward.web.actions import writing
+from meetward.web.actions.catalogues import catalogue_here, catalogue_of
 from meetward.web.actions.cycles import SavedMeanwhile
 
 from .reading import decoded, shown_reading
@@ -38,6 +39,7 @@ def text(request: HttpRequest, book: int) -> HttpResponse:
     """What is written? Check without saving, or save as the next version."""
     actions.need_to_write(request.who, book)
     newest = actions.version(request.who, book)
+    catalogue = catalogue_of(request.who, newest.club_id)
     title = newest.cycle.title or "Cycle without a title"
     context: dict[str, object] = {"here": "cycles", "book": book, "title": title}
     if request.method != "POST":
@@ -45,8 +47,8 @@ def text(request: HttpRequest, book: int) -> HttpResponse:
     words, after = _words(request), _after(request)
     if error := _too_long(words):
         return _written(request, context | {"errors": [error]}, words, after, status=413)
-    reading = writing.read_text(words)
-    context["reading"] = shown_reading(reading, words)
+    reading = writing.read_text(words, catalogue)
+    context["reading"] = shown_reading(reading, words, catalogue)
     if request.POST.get("do") != "save":
         return _written(request, context, words, after)
     if not reading.cycle.phases:
@@ -75,6 +77,7 @@ def new(request: HttpRequest) -> HttpResponse:
     context: dict[str, object] = {"here": "cycles"}
     if request.method != "POST":
         return render(request, "web/text.html", context)
+    catalogue = catalogue_here(request.who)
     order = request.POST.get("order", "")
     words, error = _pasted(request)
     error = (
@@ -88,8 +91,8 @@ def new(request: HttpRequest) -> HttpResponse:
     if order in ORDERS:
         words = writing.declare_order(words, order)
         context["text"] = words
-    reading = writing.read_text(words)
-    context["reading"] = shown_reading(reading, words)
+    reading = writing.read_text(words, catalogue)
+    context["reading"] = shown_reading(reading, words, catalogue)
     if request.POST.get("do") != "save":
         return render(request, "web/text.html", context)
     if not reading.cycle.phases:

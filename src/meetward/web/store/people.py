@@ -4,6 +4,7 @@ from typing import Literal
 
 import msgspec
 from django.db import transaction
+from django.db.models import Max
 
 from meetward.web.models import Club, LifterRow, Member, User
 
@@ -14,12 +15,14 @@ class Seat(msgspec.Struct, frozen=True):
     """What somebody is in a club.
 
     lifter_key : their own key in the squad; empty when they are no lifter there.
+    own_catalogue : number of the newest version of the club's own catalogue; 0 where it has none.
     """
 
     club_id: int
     club: str
     role: Role
     lifter_key: str = ""
+    own_catalogue: int = 0
 
 
 class ClubRecord(msgspec.Struct, frozen=True):
@@ -36,9 +39,16 @@ class ClubRecord(msgspec.Struct, frozen=True):
 
 def seats(user_id: int) -> tuple[Seat, ...]:
     """The clubs of a user, the oldest first."""
-    rows = Member.objects.filter(user_id=user_id).select_related("club").order_by("club_id")
+    rows = (
+        Member.objects.filter(user_id=user_id)
+        .select_related("club")
+        .annotate(own_catalogue=Max("club__own_catalogues__number"))
+        .order_by("club_id")
+    )
     keys = dict(LifterRow.objects.filter(user_id=user_id).values_list("club_id", "key"))
-    return tuple(Seat(m.club_id, m.club.name, m.role, keys.get(m.club_id, "")) for m in rows)
+    return tuple(
+        Seat(m.club_id, m.club.name, m.role, keys.get(m.club_id, ""), m.own_catalogue or 0) for m in rows
+    )
 
 
 def club(club_id: int) -> ClubRecord:
