@@ -31,6 +31,16 @@ class Chapter(msgspec.Struct, frozen=True):
     entries: tuple[ShownEntry, ...]
 
 
+class Group(msgspec.Struct, frozen=True):
+    """What a group of movements or drills has in common; it stands once, before the chapters."""
+
+    name: str
+    setup: str
+    how: str
+    scaling: str
+    cautions: tuple[str, ...]
+
+
 class ShelfStep(msgspec.Struct, frozen=True):
     """A step of a warm-up."""
 
@@ -63,6 +73,7 @@ def catalogue_pdf(
         "sequences": msgspec.to_builtins(
             tuple(_sequence(s, catalogue) for s in _named(catalogue.sequences.values()))
         ),
+        "groups": msgspec.to_builtins(groups(catalogue)),
         "cautions": CAUTIONS,
         "counts": (
             f"{len(catalogue.movements)} movements, {len(catalogue.drills)} drills, "
@@ -75,10 +86,12 @@ def catalogue_pdf(
 def chapters(catalogue: Catalogue) -> tuple[Chapter, ...]:
     """Movements by family, then drills by kind, each by name; those without an entry are left out."""
     names = {entry.id: entry.name for entry in catalogue}
+    said = {group.name for group in groups(catalogue)}
 
     def shown(entries: Iterable[Any]) -> tuple[ShownEntry, ...]:
         return tuple(
-            shown_entry(entry, catalogue.shared, lambda id_: names.get(id_, id_)) for entry in _named(entries)
+            shown_entry(entry, catalogue.shared, lambda id_: names.get(id_, id_), said)
+            for entry in _named(entries)
         )
 
     found = [
@@ -90,6 +103,15 @@ def chapters(catalogue: Catalogue) -> tuple[Chapter, ...]:
         for kind in get_args(Kind)
     ]
     return tuple(Chapter(title[:1].upper() + title[1:], entries) for title, entries in found if entries)
+
+
+def groups(catalogue: Catalogue) -> tuple[Group, ...]:
+    """The texts that entries have in common; those with facts only are left out."""
+    return tuple(
+        Group(one.name, one.setup, one.execution, one.scaling, one.cautions)
+        for one in _named(catalogue.shared.values())
+        if one.setup or one.execution or one.scaling or one.cautions
+    )
 
 
 def _named(entries: Iterable[Any]) -> list[Any]:

@@ -1,13 +1,13 @@
 """All that the catalogue says of a movement or drill, in words: for the teaching edition and the shelf."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Set
 
 import msgspec
 
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Asked, Movement, Ratio, Usual
 from meetward.catalogue.shared import Shared
-from meetward.catalogue.taught import taught
+from meetward.catalogue.taught import Passage, taught
 from meetward.fit.words import dose_words
 from meetward.units import show_percent, show_seconds
 
@@ -29,12 +29,14 @@ class ShownEntry(msgspec.Struct, frozen=True):
 
     easier, harder, instead : names.
     usual, asks, ratios : sentences without a full stop; each names its source where it has one.
+    groups : names of the groups whose texts stand elsewhere and are true of it too.
     trains : the positions, or the regions and the uses of a drill.
     """
 
     id: str
     text: ShownTeaching
     names: tuple[str, ...]
+    groups: tuple[str, ...]
     easier: tuple[str, ...]
     harder: tuple[str, ...]
     instead: tuple[str, ...]
@@ -46,10 +48,23 @@ class ShownEntry(msgspec.Struct, frozen=True):
     level: str
 
 
-def shown_entry(entry: Movement | Drill, shared: Mapping[str, Shared], name_of: NameOf) -> ShownEntry:
-    """``entry`` in words."""
+def shown_entry(
+    entry: Movement | Drill, shared: Mapping[str, Shared], name_of: NameOf, said: Set[str] = frozenset()
+) -> ShownEntry:
+    """``entry`` in words.
+
+    said : names of the groups whose shared texts stand elsewhere; they are named instead of said again.
+    """
     text = teaching(entry, shared)
     assert text is not None
+    text = msgspec.structs.replace(
+        text,
+        setup=_unsaid(text.setup, said),
+        how=_unsaid(text.how, said),
+        scaling=_unsaid(text.scaling, said),
+        cautions=_unsaid(text.cautions, said),
+    )
+    groups = [shared[id_].name for id_ in entry.shares if id_ in shared]
     facts = taught(entry, shared)
     if isinstance(entry, Movement):
         usual = tuple(usual_words(one, entry, name_of) for one in facts.usual)
@@ -62,6 +77,7 @@ def shown_entry(entry: Movement | Drill, shared: Mapping[str, Shared], name_of: 
         id=entry.id,
         text=text,
         names=entry.names,
+        groups=tuple(name for name in groups if name in said),
         easier=tuple(map(name_of, entry.easier)),
         harder=tuple(map(name_of, entry.harder)),
         instead=tuple(map(name_of, entry.instead)),
@@ -72,6 +88,10 @@ def shown_entry(entry: Movement | Drill, shared: Mapping[str, Shared], name_of: 
         needs=", ".join(entry.equipment),
         level=level,
     )
+
+
+def _unsaid(passages: tuple[Passage, ...], said: Set[str]) -> tuple[Passage, ...]:
+    return tuple(one for one in passages if one.of not in said)
 
 
 def usual_words(usual: Usual, movement: Movement, name_of: NameOf) -> str:

@@ -81,9 +81,16 @@ class _Shown:
         self.names: Mapping[str, str] = lesson.names
         self.shared: Mapping[str, Shared] = {text.id: text for text in lesson.shared}
         self.ids: set[str] = set()
+        self.groups: set[str] = set()
 
-    def entry(self, entry: Movement | Drill) -> ShownEntry:
-        return shown_entry(entry, self.shared, lambda id_: self.names.get(id_, id_.replace("_", " ")))
+    def entry(self, entry: Movement | Drill, *, in_full: bool = False) -> ShownEntry:
+        """The entry; with its whole text, what it shares is said once and only named later."""
+        shown = shown_entry(
+            entry, self.shared, lambda id_: self.names.get(id_, id_.replace("_", " ")), self.groups
+        )
+        if in_full:
+            self.groups.update(self.shared[id_].name for id_ in entry.shares if id_ in self.shared)
+        return shown
 
 
 def shown_lesson(lesson: Lesson) -> ShownLesson:
@@ -123,9 +130,11 @@ def _segment(segment: LessonSegment, shown: _Shown) -> ShownLessonSegment:
 def _line(line: LessonLine, number: int, segment: LessonSegment, shown: _Shown) -> ShownLessonLine:
     others = [o.name for o in segment.lines if line.turn and o.turn == line.turn and o is not line]
     entries = list(_entries(line))
-    texts = tuple(shown.entry(entry) for entry in entries if entry.id not in shown.ids)
+    in_full = segment.kind == "lifts"
+    texts = tuple(shown.entry(entry, in_full=in_full) for entry in entries if entry.id not in shown.ids)
     seen = tuple(entry.name for entry in entries if entry.id in shown.ids)
-    shown.ids.update(entry.id for entry in entries)
+    if in_full:
+        shown.ids.update(entry.id for entry in entries)
     return ShownLessonLine(
         mark=str(number),
         name=line.name,
