@@ -12,17 +12,17 @@ from meetward.body.sought import Sought
 BAR_RADIUS_CM = 1.4
 """Half of 28 mm, the men's bar. Status: from memory."""
 
-GRIP_HALF_OF_HEIGHT = {"snatch": 0.28, "clean": 0.155, "narrow": 0.12}
+GRIP_HALF_OF_HEIGHT = {"snatch": 0.27, "clean": 0.155, "narrow": 0.12}
 """Middle line to the middle of the hand on the bar, as a fraction of height. Custom."""
 
 _BACK_GRIP_HALF = 0.21
 """With a bar on the back the elbows would fold past their range in a narrower grip."""
 
 # Places on the body as fractions of height, all custom and drawn from the eye.
-SHIN_DEEP = 0.024
+SHIN_DEEP = 0.028
 """From the line knee to ankle to the front of the shin."""
 KNEE_DEEP = 0.034
-THIGH_DEEP_AT_KNEE, THIGH_DEEP_AT_HIP = 0.034, 0.050
+THIGH_DEEP_AT_KNEE, THIGH_DEEP_AT_HIP = 0.036, 0.060
 CHEST_DEEP = 0.065
 _RACK_FORWARDS, _RACK_UP = 0.047, 0.028
 _BACK_BACKWARDS, _BACK_UP = 0.040, 0.030
@@ -75,12 +75,22 @@ def in_the_trunks_frame(trunk: Trunk, forwards: float, upwards: float) -> Spot:
     return Spot(trunk.shoulder.x + forwards * c + upwards * s, trunk.shoulder.y + upwards * c - forwards * s)
 
 
-def bent_arm(body: Body, shoulder: Spot, bar: Spot, grip_half: float, pole: Spot, hand: Spot) -> Held:
-    """An arm whose elbow points towards ``pole`` and whose hand comes to the bar along ``hand`` (a unit direction)."""
+def bent_arm(
+    body: Body, shoulder: Spot, bar: Spot, grip_half: float, pole: Spot, hand: Spot | None = None
+) -> Held:
+    """An arm whose elbow points towards ``pole``.
+
+    hand : the unit direction in which the hand comes to the bar; without it the wrist is straight.
+    """
     grip = Spot(bar.x, bar.y, grip_half)
     length = GRIP_OF_HAND * body.hand_cm
-    wrist = Spot(grip.x - hand.x * length, grip.y - hand.y * length, grip.z - hand.z * length)
-    elbow, missing = two_links(shoulder, wrist, body.upper_arm_cm, body.forearm_cm, pole)
+    if hand is None:
+        lower = body.forearm_cm + length
+        elbow, missing = two_links(shoulder, grip, body.upper_arm_cm, lower, pole)
+        wrist = _towards(elbow, grip, body.forearm_cm)
+    else:
+        wrist = Spot(grip.x - hand.x * length, grip.y - hand.y * length, grip.z - hand.z * length)
+        elbow, missing = two_links(shoulder, wrist, body.upper_arm_cm, body.forearm_cm, pole)
     if missing > 1e-9:
         wrist = _towards(elbow, wrist, body.forearm_cm)
         grip = _towards(wrist, grip, length)
@@ -109,7 +119,7 @@ def holding(body: Body, sought: Sought, over_x: float, elbow: float | None = Non
     def front_rack(trunk: Trunk) -> Held:
         bar = in_the_trunks_frame(trunk, _RACK_FORWARDS * high, _RACK_UP * high)
         shoulder = Spot(trunk.shoulder.x, trunk.shoulder.y, joint)
-        raised = elbow if elbow is not None else radians(default_elbow(sought, trunk.lean))
+        raised = elbow if elbow is not None else radians(default_elbow(sought))
         return racked_arm(body, shoulder, bar, half, raised)
 
     def back_rack(trunk: Trunk) -> Held:
@@ -126,7 +136,7 @@ def holding(body: Body, sought: Sought, over_x: float, elbow: float | None = Non
             along = _HEIGHTS.get(sought.height, _HEIGHTS["chest"])
             down = (along - 1.0) * body.trunk_cm
             bar = in_the_trunks_frame(trunk, CHEST_DEEP * high + BAR_RADIUS_CM, down)
-        return bent_arm(body, shoulder, bar, half, Spot(-0.3, 1.0, 1.0), Spot(0.0, -1.0, 0.0))
+        return bent_arm(body, shoulder, bar, half, Spot(-0.3, 1.0, 1.0))
 
     def pressed(trunk: Trunk) -> Held:
         shoulder = Spot(trunk.shoulder.x, trunk.shoulder.y, joint)
@@ -153,13 +163,15 @@ def holding(body: Body, sought: Sought, over_x: float, elbow: float | None = Non
     return ways.get(where, free)
 
 
-def default_elbow(sought: Sought, lean: float) -> float:
-    """The upper arm over the horizontal in a front rack: what was sought, or a little under level. [degrees]"""
+def default_elbow(sought: Sought) -> float:
+    """The upper arm over the horizontal in a front rack: what was sought, or a little under level.
+    [degrees]"""
     return -12.0 if sought.elbow_degrees is None else sought.elbow_degrees
 
 
 def racked_arm(body: Body, shoulder: Spot, bar: Spot, half: float, raised: float) -> Held:
-    """An arm in the front rack: upper arm ``raised`` over the horizontal, hand bent back under the bar. [radians]"""
+    """An arm in the front rack: upper arm ``raised`` over the horizontal, hand bent back under the bar.
+    [radians]"""
     aside = 0.5 * (half - shoulder.z)
     drawn = sqrt(body.upper_arm_cm**2 - aside * aside)
     elbow = Spot(shoulder.x + drawn * cos(raised), shoulder.y + drawn * sin(raised), shoulder.z + aside)
@@ -173,22 +185,18 @@ def racked_arm(body: Body, shoulder: Spot, bar: Spot, half: float, raised: float
     return Held(Arm(shoulder, elbow, wrist, grip), bar, missing)
 
 
-def hang_on(
-    body: Body, sought: Sought, trunk: Trunk, knee: Spot, ankle: Spot, *, touching: bool = True
-) -> Held:
-    """Straight arms from the shoulders; the bar touches thigh, knee or shin, or hangs free where it would not.
+def hang_on(body: Body, sought: Sought, trunk: Trunk, knee: Spot, ankle: Spot) -> Held:
+    """Straight arms from the shoulders; the bar touches thigh, knee or shin, or hangs free where it would
+    not.
 
     ``knee`` and ``ankle`` are one side's; the surface is the front of the leg as drawn.
     """
     drawn = arm_drawn_cm(body, sought)
     sx, sy = trunk.shoulder.x, trunk.shoulder.y
-    spot = None
-    if touching:
-        for start, end in leg_front(body, trunk.hip, knee, ankle):
-            spot = _lowest_on(start, end, sx, sy, drawn)
-            if spot is not None:
-                break
-    x, y = spot or (sx, sy - drawn)
+    touching = (
+        _lowest_on(start, end, sx, sy, drawn) for start, end in leg_front(body, trunk.hip, knee, ankle)
+    )
+    x, y = next((spot for spot in touching if spot is not None), (sx, sy - drawn))
     shoulder = Spot(sx, sy, body.shoulder_half_cm)
     bar = Spot(x, y)
     return Held(straight_arm(body, shoulder, Spot(x, y, grip_half_cm(body, sought))), bar, 0.0)
@@ -198,7 +206,8 @@ Line = tuple[tuple[float, float], tuple[float, float]]
 
 
 def leg_front(body: Body, hip: Spot, knee: Spot, ankle: Spot) -> tuple[Line, Line]:
-    """Where a bar's middle can be when it touches the thigh, and when it touches the shin, both from below."""
+    """Where a bar's middle can be when it touches the thigh, and when it touches the shin, both from
+    below."""
     h = body.height_cm
     tx, ty = hip.x - knee.x, hip.y - knee.y
     t = hypot(tx, ty) or 1.0

@@ -25,7 +25,7 @@ def angles_of(figure: Figure) -> Angles:
     return Angles(
         lean=lean,
         shin=_shin(front),
-        ankle=max(_ankle(figure.body, leg) for leg in legs),
+        ankle=max(ankle_of(figure.body, leg) for leg in legs),
         knee=max(180.0 - angle_between(leg.hip, leg.knee, leg.ankle) for leg in legs),
         hip=max(_hip(figure, leg) for leg in legs),
         shoulder=max(_shoulder(figure, arm) for arm in arms),
@@ -43,7 +43,7 @@ def too_far(figure: Figure, ranges: Ranges, *, racked: bool, raised: bool) -> tu
     """
     a = angles_of(figure)
     legs = (figure.near_leg,) if figure.near_leg == figure.far_leg else (figure.near_leg, figure.far_leg)
-    pointed = max(-_ankle(figure.body, leg) for leg in legs)
+    pointed = max(-ankle_of(figure.body, leg) for leg in legs)
     behind = max(-_hip(figure, leg) for leg in legs)
     toes = max(_toes(figure.body, leg) for leg in legs)
     asked = [
@@ -77,7 +77,8 @@ def _tilt(body: Body, leg: Leg) -> float:
     return degrees(atan2(leg.ankle.y - leg.ball.y, back) - flat)
 
 
-def _ankle(body: Body, leg: Leg) -> float:
+def ankle_of(body: Body, leg: Leg) -> float:
+    """One ankle's dorsiflexion: the shank over the sole past a right angle. [degrees]"""
     return _shin(leg) - _tilt(body, leg)
 
 

@@ -1,4 +1,5 @@
-"""Limbs as links of fixed length in space: the foot on the floor, a leg above it, an arm to a bar, and joint angles."""
+"""Limbs as links of fixed length in space: the foot on the floor, a leg above it, an arm to a bar, and joint
+angles."""
 
 from math import acos, asin, cos, degrees, hypot, radians, sin, sqrt
 
@@ -33,7 +34,8 @@ def angle_between(a: Spot, joint: Spot, b: Spot) -> float:
 
 
 class Foot:
-    """A foot on the floor with its sole's three points and the ankle; the ball stays where it is when the heel rises.
+    """A foot on the floor with its sole's three points and the ankle; the ball stays where it is when the
+    heel rises.
 
     middle_x : x of the mid-foot when the foot is flat. [cm]
     tilt : shoe and tipped foot together. [radians]
@@ -44,8 +46,8 @@ class Foot:
     def __init__(
         self, body: Body, middle_x: float, z: float, *, heel_cm: float, out: float, up: float = 0.0
     ) -> None:
-        """``z``: the ankle's distance from the middle line; ``out``: how far the toes turn out; ``up``: how far the foot is
-        tipped on its ball. [radians]"""
+        """``z``: the ankle's distance from the middle line; ``out``: how far the toes turn out; ``up``: how
+        far the foot is tipped on its ball. [radians]"""
         length = body.foot_cm
         along, across = cos(out), sin(out)
         to_ball = BALL_OF_FOOT * length
@@ -71,8 +73,8 @@ class Foot:
 class LegLinks:
     """One leg above its foot: where knee and hip are for a lean of the shank and an angle of the thigh.
 
-    The shank leans in the vertical plane of the foot, so the knee goes where the toes point. The thigh keeps its length
-    in space; what it loses in the drawing follows from how far the knee stands outside the hip.
+    The shank leans in the vertical plane of the foot, so the knee goes where the toes point. The thigh keeps
+    its length in space; what it loses in the drawing follows from how far the knee stands outside the hip.
     """
 
     __slots__ = ("foot", "hip_half", "shank", "thigh")
@@ -100,11 +102,13 @@ class LegLinks:
         """The thigh's angle over the horizontal as drawn that bends the knee by ``flexion``. [radians]"""
         knee, ankle = self.knee(s), self.foot.ankle
         drawn, aside = self.thigh_drawn(knee), knee.z - self.hip_half
-        # (ankle - knee) . (hip - knee) = -shank * thigh * cos(flexion), with hip - knee = drawn * (-cos t, sin t).
+        # (ankle - knee) . (hip - knee) = -shank * thigh * cos(flexion), with hip - knee = drawn * (-cos t,
+        # sin t).
         a = (knee.x - ankle.x) * drawn
         b = (knee.y - ankle.y) * drawn
         c = (knee.z - ankle.z) * aside + self.shank * self.thigh * cos(flexion)
-        # so b sin t - a cos t = c; with a straight knee the thigh goes on in the shank's line, and comes down from there.
+        # so b sin t - a cos t = c; with a straight knee the thigh goes on in the shank's line, and comes down
+        # from there.
         whole = hypot(a, b)
         from_shank = _asin(a / whole)
         return from_shank + _asin(c / whole)
@@ -124,11 +128,12 @@ def _asin(value: float) -> float:
 
 
 def two_links(start: Spot, end: Spot, first: float, second: float, pole: Spot) -> tuple[Spot, float]:
-    """The joint between two links from ``start`` to ``end``, bent towards ``pole`` (a direction), and what is missing.
+    """The joint between two links from ``start`` to ``end``, bent towards ``pole`` (a direction), and what is
+    missing.
 
     first, second : lengths. [cm]
-    The links keep their lengths from ``start``; where ``end`` is too far or too near, they point at it and the second
-    value says by how many cm it is missed, else 0.
+    The links keep their lengths from ``start``; where ``end`` is too far or too near, they point at it and
+    the second value says by how many cm it is missed, else 0.
     """
     dx, dy, dz = end.x - start.x, end.y - start.y, end.z - start.z
     distance = sqrt(dx * dx + dy * dy + dz * dz)

@@ -1,6 +1,7 @@
 """Positions with the bar in straight arms at a given height: floor, shin, knee, thigh."""
 
-from math import asin, atan2, cos, degrees, hypot, radians, sin, sqrt
+from collections.abc import Callable
+from math import atan2, degrees, hypot, radians, sqrt
 
 from meetward.body.arms import BAR_RADIUS_CM, Held, Trunk, arm_drawn_cm, grip_half_cm, leg_front
 from meetward.body.figure import Spot
@@ -12,8 +13,9 @@ from meetward.body.stand import Posture, Standing
 
 KNEE_DEEP_OF_HEIGHT = 0.034
 
-# What a good pull looks like at each height: shank's lean, thigh over the horizontal, shoulders ahead of the bar, and how
-# much each matters (a weight of 1 for this many degrees or centimetres off). Common practice, no source.
+# What a good pull looks like at each height: shank's lean, thigh over the horizontal, shoulders ahead of the
+# bar, and how much each matters (a weight of 1 for this many degrees or centimetres off). Common practice, no
+# source.
 _Want = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
 _WANTED: dict[str, _Want] = {
     "floor": ((22.0, 12.0), (8.0, 3.0), (3.0, 2.0)),
@@ -33,9 +35,10 @@ _MOST_ROUNDS = 40
 class Pulling(Standing):
     """A position in which the bar's height is given and the body follows it.
 
-    For a shank's lean and a thigh's angle everything else is fixed: the knee, the hip, the bar touching the leg at its
-    height, and the one trunk that joins hip and bar with straight arms. The two angles are then chosen so that shoulders,
-    shins, thighs and balance are as near as they get to what a good pull looks like.
+    For a shank's lean and a thigh's angle everything else is fixed: the knee, the hip, the bar touching the
+    leg at its height, and the one trunk that joins hip and bar with straight arms. The two angles are then
+    chosen so that shoulders, shins, thighs and balance are as near as they get to what a good pull looks
+    like.
     """
 
     def __init__(self, body: Body, sought: Sought, ranges: Ranges, bar_kg: float) -> None:
@@ -46,10 +49,10 @@ class Pulling(Standing):
         self.missing = 0.0
 
     def bar_y(self, knee: Spot, hip: Spot) -> float:
-        """Height of the bar's middle. [cm]"""
+        """Height of the bar's middle over what the feet stand on. [cm]"""
         sought, tall = self.sought, self.body.height_cm
         if sought.bar_cm is not None:
-            return sought.bar_cm
+            return sought.bar_cm - sought.stands_on_cm
         ankle_y = self.foot.ankle.y
         return {
             "mid shin": ankle_y + 0.62 * (knee.y - ankle_y),
@@ -57,7 +60,7 @@ class Pulling(Standing):
             "knee": knee.y + 0.005 * tall,
             "above knee": knee.y + 0.055 * tall,
             "mid thigh": knee.y + 0.55 * (hip.y - knee.y),
-        }.get(sought.height, max(sought.disc_cm / 2, 3.0))
+        }.get(sought.height, max(sought.disc_cm / 2, 3.0) - sought.stands_on_cm)
 
     def bar_x(self, knee: Spot, hip: Spot, y: float) -> float:
         """As near to the lifter as the leg lets the bar, at this height. [cm]"""
@@ -93,7 +96,8 @@ class Pulling(Standing):
         return Posture(knee, hip, trunk, Held(straight_arm(self.body, joint, grip), bar, self.missing), s, t)
 
     def _shoulder(self, hip: Spot, bar: Spot) -> tuple[Spot, float]:
-        """Where trunk and straight arms meet, the upper of the two places, and how far they are from meeting. [cm]"""
+        """Where trunk and straight arms meet, the upper of the two places, and how far they are from meeting.
+        [cm]"""
         dx, dy = bar.x - hip.x, bar.y - hip.y
         distance = hypot(dx, dy) or 1e-9
         trunk, arm = self.body.trunk_cm, self.arm
@@ -105,9 +109,10 @@ class Pulling(Standing):
         # Left of the way from hip to bar, which leads forwards and down, is up.
         return Spot(hip.x + ux * along - uy * aside, hip.y + uy * along + ux * aside), missing
 
-    def settle(self) -> Posture:
+    def settle(self, shin_most: float | None = None) -> Posture:
         """The best compromise, by damped least squares over the two angles."""
         sought = self.sought
+        most = self.ankle_most if shin_most is None else shin_most
         shin, thigh, ahead = _WANTED.get(sought.height, _WANTED["floor"])
         if sought.bar_cm is not None and not sought.height:
             shin, thigh, ahead = self._wanted_between()
@@ -123,22 +128,23 @@ class Pulling(Standing):
             p = self.pull(s, t)
             balance = self.offset(p)
             beyond = balance - max(-self.zone, min(self.zone, balance))
-            bar = p.held.bar
-            assert bar is not None
+            bar = p.held.bar or p.trunk.shoulder
             found = [
                 (degrees(s) - shin[0]) / shin[1],
                 (degrees(t) - thigh[0]) / thigh[1],
                 (p.trunk.shoulder.x - bar.x - ahead[0]) / ahead[1],
                 beyond / 0.3,
                 self.missing / 0.1,
-                max(degrees(s - self.ankle_most), 0.0) / 0.05,
+                max(degrees(s - most), 0.0) / 0.05,
             ]
+            if sought.knees_ahead_cm is not None:
+                found.append((p.knee.x - bar.x - sought.knees_ahead_cm) / _EXACT)
             if lean[1]:
                 found.append((degrees(p.lean) - lean[0]) / lean[1])
             return found
 
         s, t = _least_squares(off, radians(shin[0]), radians(thigh[0]))
-        return self.pull(min(s, self.ankle_most), t)
+        return self.pull(min(s, most), t)
 
     def _wanted_between(self) -> _Want:
         """What is wanted for a bar at so many centimetres: that of the nearest named height."""
@@ -148,7 +154,7 @@ class Pulling(Standing):
         return _WANTED[min(standing, key=lambda name: abs(standing[name] * tall - y))]
 
 
-def _least_squares(off, s: float, t: float) -> tuple[float, float]:  # type: ignore[no-untyped-def]
+def _least_squares(off: Callable[[float, float], list[float]], s: float, t: float) -> tuple[float, float]:
     """Levenberg and Marquardt's way for two unknowns; stops when a step no longer helps."""
     here = off(s, t)
     cost = sum(r * r for r in here)

@@ -1,10 +1,14 @@
-"""How deep a lifter gets: from standing down to the sought depth, and the joint that gives out first on the way."""
+"""How deep a lifter gets: from standing down to the sought depth, and the joint that gives out first on the
+way."""
+
+from collections.abc import Sequence
 
 import msgspec
 
 from meetward.body.ranges import USUAL, Ranges
 from meetward.body.segments import Body
-from meetward.body.solve import Short, Solved, Sought, solve
+from meetward.body.solve import Short, Solved, Sought, is_reached, solve
+from meetward.body.whynot import JOINT_IN_WORDS
 
 _STANDING_DEGREES = 80.0
 _GRID_DEGREES = 4.0
@@ -42,12 +46,15 @@ def reach(
     """Descend from standing to the depth of ``sought``, a squat of any kind.
 
     heel_cm : overrides the shoe's heel. [cm]
-    Depth runs in steps of 4 degrees of the thigh and is then halved in to a hundredth of a degree. Because every single
-    depth only gets easier with more ankle range, more range never ends higher.
+    Depth runs in steps of 4 degrees of the thigh and is then halved in to a hundredth of a degree. Because
+    every single depth only gets easier with more ankle range, more range never ends higher.
     """
     if heel_cm is not None:
         sought = msgspec.structs.replace(sought, heel_cm=heel_cm)
     goal = _thigh_sought(sought, body, ranges, bar_kg)
+
+    def is_there(thigh_degrees: float) -> bool:
+        return is_reached(_with_thigh(sought, thigh_degrees), body, ranges, bar_kg)
 
     def at(thigh_degrees: float) -> Solved:
         return solve(_with_thigh(sought, thigh_degrees), body, ranges, bar_kg)
@@ -55,30 +62,45 @@ def reach(
     depths = [_STANDING_DEGREES]
     while depths[-1] - _GRID_DEGREES > goal:
         depths.append(depths[-1] - _GRID_DEGREES)
-    depths.append(goal)
-    good, deepest = at(depths[0]), depths[0]
-    for number, depth in enumerate(depths[1:], start=1):
-        here = at(depth)
-        if not here.reached:
-            return _stopped(at, good, deepest, here, depth, depths[number + 1 :])
-        good, deepest = here, depth
-    return _reach(True, deepest, good, None, ())
-
-
-def _stopped(at, good, deepest, bad, depth, rest) -> Reach:  # type: ignore[no-untyped-def]
+    if goal < depths[-1]:
+        depths.append(goal)
+    stop = next((number for number, depth in enumerate(depths) if not is_there(depth)), len(depths))
+    if stop == len(depths):
+        return _reach(True, depths[-1], at(depths[-1]), None, ())
+    if stop == 0:
+        beginning = at(depths[0])
+        return _reach(False, depths[0], beginning, _first(beginning, ()), beginning.why)
+    good, bad = depths[stop - 1], depths[stop]
     for _ in range(_HALVINGS):
-        middle = (deepest + depth) / 2
-        here = at(middle)
-        if here.reached:
-            good, deepest = here, middle
+        middle = (good + bad) / 2
+        if is_there(middle):
+            good = middle
         else:
-            bad, depth = here, middle
-    first = bad.short[0] if bad.short else None
-    if first is not None:
-        for further in rest:
-            same = [s for s in at(further).short if s.joint == first.joint and s.needed > first.needed]
-            first = max(same, key=lambda s: s.needed, default=first)
-    return _reach(False, deepest, good, first, bad.why)
+            bad = middle
+    beyond = at(bad)
+    first = _first(beyond, [at(depth) for depth in depths[stop::2]])
+    return _reach(False, good, at(good), first, _in_words(good, first, beyond))
+
+
+def _first(beyond: Solved, further: Sequence[Solved]) -> Short | None:
+    """The joint that gives out at the end of the way, with the most that the rest of the way needs of it."""
+    if not beyond.short:
+        return None
+    first = beyond.short[0]
+    same = [short for solved in further for short in solved.short if short.joint == first.joint]
+    return max([first, *same], key=lambda short: short.needed)
+
+
+def _in_words(thigh_degrees: float, first: Short | None, beyond: Solved) -> tuple[str, ...]:
+    side = "over" if thigh_degrees >= 0 else "under"
+    depth = f"with the thigh {abs(thigh_degrees):.0f} degrees {side} the horizontal"
+    if first is None:
+        return (f"It ends {depth}.", *beyond.why)
+    name = JOINT_IN_WORDS.get(first.joint, first.joint)
+    return (
+        f"The {name} gives out first, {depth}: the way down needs {first.needed:.0f} degrees, "
+        f"{first.there:.0f} are there.",
+    )
 
 
 def _reach(reached: bool, depth: float, at: Solved, first: Short | None, why: tuple[str, ...]) -> Reach:

@@ -6,7 +6,8 @@ from collections.abc import Callable
 def root(f: Callable[[float], float], low: float, high: float, f_low: float, f_high: float) -> float:
     """Where ``f`` is zero between ``low`` and ``high``; the signs of ``f`` there differ.
 
-    False position with the idle end's value halved (the "Illinois" rule), to 1e-10 in the value or the argument.
+    False position with the idle end's value halved (the "Illinois" rule), to 1e-10 in the value or the
+    argument.
     """
     if f_low == 0.0:
         return low

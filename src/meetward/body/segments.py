@@ -22,12 +22,13 @@ LENGTH_OF_HEIGHT = {
 }
 """Lengths as a fraction of height, for both sexes; those from the ankle up to the crown add up to 1.
 
-Drillis and Contini 1966, "Body segment parameters", as drawn in Winter's handbook of human movement. Status: from memory.
+Drillis and Contini 1966, "Body segment parameters", as drawn in Winter's handbook of human movement. Status:
+from memory.
 """
 
 SHOULDER_HALF_OF_HEIGHT = 0.115
-"""Middle line to shoulder joint. Custom: half the 0.259 between the bony points of the shoulders in the same figure
-(from memory), less a joint's depth."""
+"""Middle line to shoulder joint. Custom: half the 0.259 between the bony points of the shoulders in the same
+figure (from memory), less a joint's depth."""
 
 HIP_HALF_OF_HEIGHT = 0.052
 """Middle line to hip joint. Custom, from memory: joints lie about 18 cm apart in an adult of 175 cm."""
@@ -84,8 +85,8 @@ MASSES: dict[Sex, dict[str, SegmentMass]] = {
         "foot": SegmentMass(1.33, 0.50),
     },
 }
-"""Plagenhoef, Evans and Abdelnour 1983, Res Q Exerc Sport 54:169-178, as tabled by a university course page. Status:
-verified there; the centres of trunk (0.50) and of head and neck (0.55) are adapted.
+"""Plagenhoef, Evans and Abdelnour 1983, Res Q Exerc Sport 54:169-178, as tabled by a university course page.
+Status: verified there; the centres of trunk (0.50) and of head and neck (0.55) are adapted.
 """
 
 
@@ -148,9 +149,9 @@ def body(*, height_cm: float, mass_kg: float, sex: Sex) -> Body:
 def body_of(measures: Measures, mass_kg: float, sex: Sex) -> Body:
     """A body with the lifter's own lengths where they were measured and the tables' proportions elsewhere.
 
-    Own thigh and shank stand as measured. Sitting height moves the border between trunk and legs: unmeasured leg
-    lengths share what is left in the tables' proportion; trunk, neck and head share the rest, so that the parts add up
-    to the height. Arm span scales the whole arm, hand included; the shoulders keep their width.
+    Own thigh and shank stand as measured. Sitting height moves the border between trunk and legs: unmeasured
+    leg lengths share what is left in the tables' proportion; trunk, neck and head share the rest, so that the
+    parts add up to the height. Arm span scales the whole arm, hand included; the shoulders keep their width.
     Raises MeasuresDontFit for measures that cannot belong to one body (see ``check_measures``).
     """
     if problems := check_measures(measures, mass_kg):
@@ -224,9 +225,9 @@ def check_measures(measures: Measures, mass_kg: float) -> tuple[Problem, ...]:
 
 
 _BOUNDS = (
-    ("sitting_height_cm", 0.44, 0.60, "A sitting height", "Sit on a flat stool, back at the wall, seat to crown."),
-    ("arm_span_cm", 0.85, 1.15, "An arm span", "Stand with your back at a wall, arms level, fingertip to fingertip."),
-    ("thigh_cm", 0.19, 0.31, "A thigh", "Measure from the bony point at the side of the hip to the knee's outer line."),
+    ("sitting_height_cm", 0.44, 0.60, "A sitting height", "Sit on a flat stool, back at the wall: seat to crown."),
+    ("arm_span_cm", 0.85, 1.15, "An arm span", "Stand with your back at a wall, arms level: tip to tip."),
+    ("thigh_cm", 0.19, 0.31, "A thigh", "Measure from the bony point beside the hip to the knee's outer line."),
     ("shank_cm", 0.19, 0.31, "A shank", "Measure from the knee's outer line to the outer ankle bone."),
 )  # fmt: skip
 

@@ -5,13 +5,24 @@ from math import cos, radians, sin, sqrt
 from meetward.body.arms import Held, Trunk, arm_drawn_cm, grip_half_cm, holding
 from meetward.body.balance import feet_span
 from meetward.body.figure import Bar, Figure, Leg, Spot
+from meetward.body.joints import ankle_of
 from meetward.body.limbs import Foot, LegLinks, straight_arm, two_links
+from meetward.body.ranges import Ranges
 from meetward.body.segments import Body
 from meetward.body.sought import Sought
 from meetward.body.stand import head_of
 
 KNEE_THICK_OF_HEIGHT = 0.031
 """From the knee joint to the skin: no knee joint comes nearer to the floor. Custom."""
+
+_STANCE_OF_HIPS = 1.1
+"""Each foot's distance from the middle line, in half hip widths. Custom."""
+
+_REAR_HEEL_UP, _REAR_HEEL_MOST = 55.0, 75.0
+"""How far the rear foot is tipped where nobody said how. Custom. [degrees]"""
+
+_KNEE_OFF = 4.0
+"""A rear knee within this of what was sought is there. [degrees]"""
 
 _SHIN_BEHIND = -2.0
 """The front shank leans a little back where nobody said how. Custom. [degrees]"""
@@ -20,8 +31,9 @@ _SHIN_BEHIND = -2.0
 class Split:
     """A split: the front leg sets how low the hips are, the rear leg reaches back for the floor."""
 
-    def __init__(self, body: Body, sought: Sought) -> None:
+    def __init__(self, body: Body, sought: Sought, ranges: Ranges) -> None:
         self.body = body
+        self.ankle_most = ranges.ankle - 0.5
         self.sought = sought
         self.missing = 0.0
         self.why: list[str] = []
@@ -58,7 +70,7 @@ class Split:
         t = radians(max(-30.0, min(85.0, sought.split_degrees)))
 
         def foot_at(x: float) -> Foot:
-            return Foot(body, x, 1.1 * body.hip_half_cm, heel_cm=sought.heel_cm, out=0.0)
+            return Foot(body, x, _STANCE_OF_HIPS * body.hip_half_cm, heel_cm=sought.heel_cm, out=0.0)
 
         links = LegLinks(body, foot_at(0.0))
         hip = links.hip(links.knee(s), t)
@@ -67,39 +79,49 @@ class Split:
         return links.leg(knee, links.hip(knee, t)), hip.y
 
     def _rear(self, hip_y: float) -> Leg:
-        """The rear leg: its foot on the ball, so far back that the knee bends as sought, and clears the floor."""
-        body, sought = self.body, self.sought
-        up = radians(max(0.0, min(80.0, sought.rear_heel_up_degrees)))
-        foot = Foot(body, 0.0, 1.1 * body.hip_half_cm, heel_cm=sought.heel_cm, out=0.0, up=up)
-        hip = Spot(0.0, hip_y, body.hip_half_cm)
-        high, aside = hip_y - foot.ankle.y, foot.ankle.z - hip.z
-        bend = max(0.0, min(150.0, sought.rear_knee_degrees))
-        for _ in range(80):
-            long = (
-                body.shank_cm**2 + body.thigh_cm**2 + 2 * body.shank_cm * body.thigh_cm * cos(radians(bend))
-            )
-            back = long - high * high - aside * aside
-            if back >= 0 or bend <= 0:
-                placed = Spot(-sqrt(max(back, 0.0)), foot.ankle.y, foot.ankle.z)
-                knee, missing = two_links(hip, placed, body.thigh_cm, body.shank_cm, Spot(0.4, -1.0, 0.0))
-                if knee.y >= KNEE_THICK_OF_HEIGHT * body.height_cm or bend <= 0:
-                    break
-            bend = max(bend - 2.0, 0.0)
+        """The rear leg, its heel as high as sought, or as high as its ankle needs."""
+        sought = self.sought.rear_heel_up_degrees
+        up = _REAR_HEEL_UP if sought is None else max(0.0, min(80.0, sought))
+        leg, bend, missing = self._rear_at(hip_y, up)
+        while sought is None and up < _REAR_HEEL_MOST and ankle_of(self.body, leg) > self.ankle_most:
+            up += 1.0
+            leg, bend, missing = self._rear_at(hip_y, up)
         self.missing = max(self.missing, missing)
-        if sought.rear_knee_degrees - bend > 4.0:
+        if self.sought.rear_knee_degrees - bend > _KNEE_OFF:
             self.why.append(
-                f"The rear knee bends {bend:.0f} degrees instead of {sought.rear_knee_degrees:.0f}: "
+                f"The rear knee bends {bend:.0f} degrees instead of {self.sought.rear_knee_degrees:.0f}: "
                 "more would bring it through the floor, or the foot would not reach it."
             )
+        return leg
+
+    def _rear_at(self, hip_y: float, up_degrees: float) -> tuple[Leg, float, float]:
+        """The rear leg on its ball, so far back that the knee bends as sought, and clears the floor; its
+        bend, its gap."""
+        body, up = self.body, radians(up_degrees)
+        aside = _STANCE_OF_HIPS * body.hip_half_cm
+        foot = Foot(body, 0.0, aside, heel_cm=self.sought.heel_cm, out=0.0, up=up)
+        hip = Spot(0.0, hip_y, body.hip_half_cm)
+        high, across = hip_y - foot.ankle.y, foot.ankle.z - hip.z
+        shank, thigh = body.shank_cm, body.thigh_cm
+        bend = max(0.0, min(150.0, self.sought.rear_knee_degrees))
+        while True:
+            long = shank * shank + thigh * thigh + 2 * shank * thigh * cos(radians(bend))
+            back = long - high * high - across * across
+            ankle = Spot(-sqrt(max(back, 0.0)), foot.ankle.y, foot.ankle.z)
+            knee, missing = two_links(hip, ankle, thigh, shank, Spot(0.4, -1.0, 0.0))
+            clear = back >= 0 and knee.y >= KNEE_THICK_OF_HEIGHT * body.height_cm
+            if clear or bend <= 0:
+                break
+            bend = max(bend - 2.0, 0.0)
         moved = Foot(
             body,
-            foot.middle_x + placed.x - foot.ankle.x,
-            1.1 * body.hip_half_cm,
-            heel_cm=sought.heel_cm,
+            foot.middle_x + ankle.x - foot.ankle.x,
+            aside,
+            heel_cm=self.sought.heel_cm,
             out=0.0,
             up=up,
         )
-        return LegLinks(body, moved).leg(knee, hip)
+        return LegLinks(body, moved).leg(knee, hip), bend, missing
 
     def _held(self, trunk: Trunk) -> Held:
         body, sought = self.body, self.sought

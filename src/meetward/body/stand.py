@@ -1,6 +1,7 @@
-"""Positions on two like feet in which the bar goes with the trunk: squats, racks, overhead, dips, power positions."""
+"""Positions on two like feet in which the bar goes with the trunk: squats, racks, overhead, dips, power
+positions."""
 
-from math import asin, cos, degrees, radians, sin
+from math import asin, cos, radians, sin
 
 from meetward.body.arms import Held, Trunk, hang_on, holding
 from meetward.body.balance import WEIGHTS
@@ -14,8 +15,12 @@ from meetward.body.sought import Sought
 STANDING_KNEE = 4.0
 """Knees of somebody who stands at ease: not locked. Custom. [degrees]"""
 
-_LEAN_AT_BOTTOM = {"front rack": 12.0, "overhead": 16.0, "back rack": 30.0, "none": 28.0, "hanging": 14.0}
-"""Trunk lean a comfortable lifter has at the bottom, by where the bar is; less on the way. Custom. [degrees]"""
+_LEAN_AT_BOTTOM = {"front rack": 12.0, "overhead": 21.0, "back rack": 30.0, "none": 28.0, "hanging": 14.0}
+"""Trunk lean a comfortable lifter has at the bottom, by where the bar is; less on the way. Custom.
+[degrees]"""
+
+_LEAN_AT_EASE = {"back rack": 5.0}
+"""The same standing; upright where nothing is said. Custom. [degrees]"""
 
 LEAN_MOST = {"front rack": 42.0, "back rack": 65.0, "overhead": 55.0, "none": 75.0}
 """Lean past which the bar would leave its place; far from good, but possible. Custom. [degrees]"""
@@ -82,9 +87,9 @@ class Standing:
         self.over_x = self.foot.ball.x - 0.01 * body.height_cm if sought.feet == "toes" else 0.0
         self.hold = holding(body, sought, self.over_x, elbow)
         self.weights = WEIGHTS[body.sex]
-        self.bar_share = bar_kg / body.mass_kg if sought.bar != "none" else 0.0
+        self.bar_share = bar_kg / max(body.mass_kg, 1.0) if sought.bar != "none" else 0.0
         self.standing_hip = self.foot.ankle.y + body.shank_cm + body.thigh_cm
-        # A split's or squat's ankle cannot lean further than its range lets it, over what shoe and tipped foot give.
+        # A raised heel gives the shank what it takes from the ankle.
         self.ankle_most = min(_SHIN_MOST, radians(ranges.ankle) + self.foot.tilt)
         self.shin_least = max(_SHIN_LEAST, self.foot.tilt - radians(ranges.ankle_pointed))
 
@@ -111,12 +116,13 @@ class Standing:
         if sought.lean_degrees is not None:
             return radians(sought.lean_degrees)
         if sought.feet == "toes":
-            return radians(-4.0 if sought.bar == "hanging" else 0.0)
+            return radians(-6.0 if sought.bar == "hanging" else 0.0)
         if sought.dip_percent is not None:
             return 0.0
         bottom = _LEAN_AT_BOTTOM.get(sought.bar, 0.0)
-        share = (radians(85.0) - t) / radians(85.0)
-        return radians(bottom) * max(0.0, min(1.0, share))
+        at_ease = _LEAN_AT_EASE.get(sought.bar, 0.0)
+        share = max(0.0, min(1.0, (radians(85.0) - t) / radians(85.0)))
+        return radians(at_ease + (bottom - at_ease) * share)
 
     def posture(self, s: float, lean: float, t: float | None = None) -> Posture:
         """The whole position for a shank's and a trunk's lean. [radians]"""
@@ -157,7 +163,8 @@ class Standing:
         return x - self.over_x
 
     def lean_for(self, s: float) -> float:
-        """The trunk's lean that balances a shank's lean ``s``; the end of what is tried where none does. [radians]"""
+        """The trunk's lean that balances a shank's lean ``s``; the end of what is tried where none does.
+        [radians]"""
         t = self.thigh(s)
 
         def off(lean: float) -> float:
@@ -196,16 +203,20 @@ class Standing:
             + (ankle.y - knee.y) * (hip.y - knee.y)
             + (ankle.z - knee.z) * (hip.z - knee.z)
         )
-        return radians(90.0) + _asin(dot / (links.shank * links.thigh))
+        return radians(90.0) + _asin(dot / max(links.shank * links.thigh, 1e-9))
 
-    def settle(self) -> Posture:
-        """The most comfortable balanced position: the wanted lean if ankle and knee allow, else as upright as they do."""
+    def settle(self, shin_most: float | None = None) -> Posture:
+        """The most comfortable balanced position: the wanted lean if ankle and knee allow, else as upright as
+        they do.
+
+        shin_most : tries another end for the shank's lean than ankle and knee set. [radians]
+        """
         if self.sought.shin_degrees is not None:
             s = radians(max(-28.0, min(62.0, self.sought.shin_degrees)))
             if self.sought.lean_degrees is not None:
                 return self.posture(s, radians(self.sought.lean_degrees))
             return self.posture(s, self.lean_for(s))
-        most, least = self.shin_most(), self.shin_least
+        most, least = self.shin_most() if shin_most is None else shin_most, self.shin_least
 
         def off(s: float) -> float:
             t = self.thigh(s)
@@ -252,7 +263,3 @@ def head_of(body: Body, trunk: Trunk) -> Spot:
 
 def _asin(value: float) -> float:
     return asin(max(-1.0, min(1.0, value)))
-
-
-def lean_in_words(lean: float) -> str:
-    return f"{degrees(lean):.0f}"

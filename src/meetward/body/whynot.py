@@ -1,4 +1,5 @@
-"""Why a position on two feet is out of reach: the joint that gives out first, and what it would have to give."""
+"""Why a position on two feet is out of reach: the joint that gives out first, and what it would have to
+give."""
 
 from math import degrees, radians
 
@@ -9,11 +10,11 @@ from meetward.body.stand import LEAN_MOST, Posture, Standing
 _CLOSE = 1e-6
 _LEAN_OFF = 1.0
 """A lean that was prescribed is there within this. [degrees]"""
-_BALANCED_CM = 0.05
-_UPRIGHT = ("hip", "shoulder")
+BALANCED_CM = 0.05
+UPRIGHT = ("hip", "shoulder")
 """Joints that a more upright trunk would help."""
 
-_SAYS = {
+JOINT_IN_WORDS = {
     "ankle": "ankle",
     "ankle_pointed": "pointed ankle",
     "knee": "knee",
@@ -30,7 +31,7 @@ def joints_in_words(shorts: tuple[Short, ...]) -> tuple[str, ...]:
     """“The ankle gives out first: this position needs 38 degrees, 30 are there.”"""
     said = []
     for number, short in enumerate(shorts):
-        name = _SAYS.get(short.joint, short.joint)
+        name = JOINT_IN_WORDS.get(short.joint, short.joint)
         verb = "gives out first" if number == 0 else "falls short as well"
         said.append(
             f"The {name} {verb}: this position needs {short.needed:.0f} degrees, {short.there:.0f} are there."
@@ -42,48 +43,60 @@ def leans_too_far(standing: Standing, p: Posture) -> str:
     """What is wrong with the trunk's lean, or nothing."""
     sought, lean = standing.sought, degrees(p.lean)
     if sought.lean_degrees is not None and abs(lean - sought.lean_degrees) > _LEAN_OFF:
-        return f"The trunk leans {lean:.0f} degrees instead of {sought.lean_degrees:.0f} to keep the weight over the foot."
+        return (
+            f"The trunk leans {lean:.0f} degrees instead of {sought.lean_degrees:.0f} "
+            "to keep the weight over the foot."
+        )
     most = LEAN_MOST.get(sought.bar)
-    if most is not None and lean > most:
-        return f"The trunk would have to lean {lean:.0f} degrees; past about {most:.0f} a bar does not stay there."
+    if sought.lean_degrees is None and most is not None and lean > most:
+        return (
+            f"The trunk would have to lean {lean:.0f} degrees; "
+            f"past about {most:.0f} a bar does not stay there."
+        )
     return ""
 
 
 def standing_shorts(
-    standing: Standing, p: Posture, limits: tuple[Short, ...], lowered: tuple[Short, ...]
+    standing: Standing,
+    p: Posture,
+    limits: tuple[Short, ...],
+    lowered: tuple[Short, ...],
+    *,
+    explain: bool,
 ) -> tuple[tuple[Short, ...], tuple[str, ...]]:
     """All that falls short in this position, first joint first, and what no joint's degrees can say.
 
     limits : joints beyond their range as drawn. lowered : what made the elbows come down in a rack.
+    explain : whether to look for what ankle or knee would have to give, which takes most of the time.
     """
     words = []
     lean = leans_too_far(standing, p)
     if lean:
         words.append(lean)
     off = standing.offset(p)
-    if abs(off) > _BALANCED_CM:
+    if abs(off) > BALANCED_CM:
         side = "ahead of" if off > 0 else "behind"
         words.append(f"The weight would be {abs(off):.0f} cm {side} the middle of the foot.")
     shorts = [*limits]
-    stuck = bool(words) or any(short.joint in _UPRIGHT for short in limits)
-    if stuck and p.ankle_lean >= standing.shin_most() - _CLOSE:
-        capping = _capped(standing, p)
+    stuck = bool(words) or any(short.joint in UPRIGHT for short in limits)
+    if explain and stuck and p.ankle_lean >= standing.shin_most() - _CLOSE:
+        capping = _capped(standing)
         if capping is not None:
             shorts = [capping, *(short for short in shorts if short.joint != capping.joint)]
-        elif off < -_BALANCED_CM or lean:
+        elif off < -BALANCED_CM or lean:
             words.append(
                 "With these lengths no ankle would be enough: stand wider, raise the heels, or stay higher."
             )
     return (*shorts, *lowered), tuple(words)
 
 
-def _capped(standing: Standing, p: Posture) -> Short | None:
-    """The joint that keeps the knees from going further forwards, and what it would have to give for this position."""
+def _capped(standing: Standing) -> Short | None:
+    """The joint that keeps the knees from going further forwards, and what it would have to give here."""
     most, end = standing.shin_most(), radians(62.0)
     if not _upright_enough(standing, end):
         return None
     low, high = most, end
-    for _ in range(20):
+    while high - low > 1e-4:
         middle = (low + high) / 2
         if _upright_enough(standing, middle):
             high = middle
@@ -94,12 +107,13 @@ def _capped(standing: Standing, p: Posture) -> Short | None:
     return Short("knee", degrees(standing.knee_bend(high)), standing.ranges.knee)
 
 
-def _upright_enough(standing: Standing, s: float) -> bool:
-    """Whether a shank's lean of ``s`` would leave hips, shoulders, trunk and balance nothing to complain about."""
-    p = standing.posture(s, max(standing.lean_for(s), standing.wanted_lean(standing.thigh(s))))
-    if leans_too_far(standing, p) or standing.offset(p) < -_BALANCED_CM:
+def _upright_enough(standing: Standing, most: float) -> bool:
+    """Whether a shank that leans up to ``most`` leaves hip, shoulder, trunk and balance nothing to ask
+    for."""
+    p = standing.settle(most)
+    if leans_too_far(standing, p) or abs(standing.offset(p)) > BALANCED_CM:
         return False
     found = too_far(
         standing.figure(p), standing.ranges, racked=False, raised=standing.sought.bar == "overhead"
     )
-    return not any(short.joint in _UPRIGHT for short in found)
+    return not any(short.joint in UPRIGHT for short in found)
