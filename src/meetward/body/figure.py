@@ -83,6 +83,7 @@ class Figure(msgspec.Struct, frozen=True):
     head : middle of the head.
     near, far : the right and left side; equal but for z in positions with both sides alike.
     heel_cm : height of the shoe's heel over its ball.
+    looks_degrees : where the face looks: 0 ahead, 90 to the ceiling, -90 to the floor.
     """
 
     body: Body
@@ -97,3 +98,4 @@ class Figure(msgspec.Struct, frozen=True):
     heel_cm: float = 0.0
     bar: Bar | None = None
     props: tuple[Prop, ...] = ()
+    looks_degrees: float = 0.0
