@@ -2,8 +2,7 @@
 
 import multiprocessing
 import os
-import tempfile
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from functools import partial
 from pathlib import Path
@@ -17,9 +16,11 @@ from meetward.fit.day import day_sheets
 from meetward.fit.fitted import DaySheet
 from meetward.lifter.profile import Lifter
 from meetward.publish.page import day_page
-from meetward.publish.paper import OUR_MARK, Paper
+from meetward.publish.paper import Paper
 from meetward.publish.sheet import day_pdf, sheets_document
 from meetward.publish.week import lifter_week_pdf, squad_week_pdf
+
+from .keeper import Keeper
 
 WORTH_A_SECOND_PROCESS = 150
 """Sheets; a second process takes as long to start as about fifty sheets to write."""
@@ -112,7 +113,7 @@ def _guarded(order: Order, job: Job) -> Written:
 def _lifter(order: Order, lifter: Lifter) -> Written:
     """Day sheets of one lifter, and their weeks for the wall."""
     folder = order.out / lifter.key
-    keep = _Keeper(folder)
+    keep = Keeper(folder)
     days = 0
     for week in order.weeks:
         sheets = list(day_sheets(order.cycle, lifter, order.catalogue, weeks=range(week, week + 1)))
@@ -124,12 +125,12 @@ def _lifter(order: Order, lifter: Lifter) -> Written:
                 keep.write(f"{name}.html", partial(_page, sheet))
         if sheets:
             keep.write(f"week-{week:02}.pdf", partial(lifter_week_pdf, sheets, order.paper))
-    return keep.written(lifter.name, days)
+    return _written(keep, lifter.name, days)
 
 
 def _week(order: Order, week: int) -> Written:
     """The squad's week for the wall; with ``together`` all day sheets of the week too."""
-    keep = _Keeper(order.out)
+    keep = Keeper(order.out)
     sheets = _sheets_of_week(order, week)
     if sheets:
         if order.wall:
@@ -140,7 +141,7 @@ def _week(order: Order, week: int) -> Written:
                 for sheet in sheets:
                     name = f"{sheet.lifter_key}/week-{week:02}-session-{sheet.session}.html"
                     keep.write(name, partial(_page, sheet))
-    return keep.written(f"Week {week}", len(sheets) if order.together else 0)
+    return _written(keep, f"Week {week}", len(sheets) if order.together else 0)
 
 
 def _sheets_of_week(order: Order, week: int) -> Sequence[DaySheet]:
@@ -155,54 +156,6 @@ def _page(sheet: DaySheet) -> bytes:
     return day_page(sheet).encode()
 
 
-class _Keeper:
-    """Writes into a folder, whole files only, and never over a file that is not from here."""
-
-    def __init__(self, folder: Path) -> None:
-        self.folder = folder
-        self.files: list[Path] = []
-        self.replaced = 0
-        self.troubles: list[str] = []
-
-    def write(self, name: str, make: Callable[[], bytes]) -> None:
-        """Write what ``make`` gives, unless somebody else's file stands there."""
-        path = self.folder / name
-        try:
-            there = path.exists() or path.is_symlink()
-            if there and not _is_ours(path):
-                self.troubles.append(
-                    f"{path} was not written by Meetward, so it stays as it is. "
-                    "Move it away or choose another folder with --out."
-                )
-                return
-            path.parent.mkdir(parents=True, exist_ok=True)
-            _write_whole(path, make())
-        except OSError as error:
-            self.troubles.append(f"{path} cannot be written ({error.strerror}).")
-            return
-        self.replaced += there
-        self.files.append(path)
-
-    def written(self, whose: str, days: int) -> Written:
-        """What was done here."""
-        return Written(whose, self.folder, tuple(self.files), days, self.replaced, tuple(self.troubles))
-
-
-def _is_ours(path: Path) -> bool:
-    return path.is_file() and not path.is_symlink() and OUR_MARK.encode() in path.read_bytes()
-
-
-def _write_whole(path: Path, data: bytes) -> None:
-    """A reader sees the old file or the new one, never a half."""
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=".", suffix=".part")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-        # A temporary file is private; a sheet is as readable as any other new file.
-        mask = os.umask(0)
-        os.umask(mask)
-        Path(temporary).chmod(0o666 & ~mask)
-        Path(temporary).replace(path)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
+def _written(keep: Keeper, whose: str, days: int) -> Written:
+    """What was done in one folder."""
+    return Written(whose, keep.folder, tuple(keep.files), days, keep.replaced, tuple(keep.troubles))
