@@ -20,7 +20,7 @@ from meetward.body.outline import arm_path, leg_path, trunk_path
 from meetward.body.pen import PER_CM, Pen, units
 from meetward.body.placing import joints, shifted
 from meetward.body.segments import TYPICAL, Body
-from meetward.body.spots import mid_foot, spot
+from meetward.body.spots import spot
 from meetward.body.things import arrow, extent, thing
 
 TEAL = "#14918A"
@@ -28,7 +28,7 @@ TEAL = "#14918A"
 DISC_OPACITY, FAR_OPACITY, TRUNK_OPACITY = ".12", ".38", ".66"
 _SAME_CM = 0.5
 """Limbs of both sides nearer than this in the drawing are drawn once."""
-TALLEST_PX, WIDEST_PX_PER_CM = 300, 1.35
+TALLEST_PX, WIDEST_PX_PER_CM = 200, 1.1
 """No position is drawn larger than this at ``wide_px``."""
 _NAME_PX, _SAYS_PX, _LINE = 12.0, 11.0, 1.22
 _LETTER = 0.53
@@ -153,7 +153,7 @@ def _cells(drawing: Drawing, made: Sequence[Figure], cell_px: float) -> list[_Ce
     for number, (frame, as_made) in enumerate(zip(frames, made, strict=True), 1):
         standing = min(as_made.near_leg.ball.y, as_made.far_leg.ball.y) < 1.0 and as_made.bar is not None
         left, right = _left_right(as_made)
-        zero = mid_foot(as_made).x if standing else (left + right) / 2
+        zero = 0.0 if standing else (left + right) / 2
         figure = shifted(as_made, -zero)
         if figure.bar:
             path.append(Spot(figure.bar.at.x, figure.bar.at.y))

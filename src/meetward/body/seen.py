@@ -34,7 +34,7 @@ def faults(frame: Frame, body: Body = TYPICAL) -> list[Fault]:
 
 def _unknown_spots(frame: Frame) -> Iterator[Fault]:
     bar = (frame.pose and frame.pose.bar) or (frame.sought and frame.sought.bar != "none")
-    known = [s for s in SPOTS if bar or s != "bar"]
+    known = [s for s in SPOTS if bar or s not in ("bar", "disc")]
     for prop in frame.props:
         for field, at in (("at", prop.at), ("under", prop.under), ("to", prop.to)):
             if isinstance(at, str) and at and at not in known:
@@ -62,7 +62,7 @@ def _arms(pose: Pose) -> list[tuple[str, ArmPose]]:
 
 
 def _no_spot(name: str, field: str, known: list[str]) -> Fault:
-    if name == "bar":
+    if name in ("bar", "disc"):
         return Fault("no bar", "There is no bar here.", "Give the position a bar.", field)
     return Fault(
         "unknown spot", f"'{name}' is no spot of the figure.", f"Spots are {', '.join(known)}.", field

@@ -7,7 +7,7 @@ from meetward.body.flesh import PALM_CM, SEAT_CM, scale
 
 Side = Literal["near", "far"]
 
-OF_THE_BODY = ("hip", "waist", "shoulder", "head", "seat", "bar", "hands", "feet", "knees")
+OF_THE_BODY = ("hip", "waist", "shoulder", "head", "seat", "bar", "disc", "hands", "feet", "knees")
 OF_A_SIDE = ("hip", "knee", "ankle", "heel", "ball", "toe", "foot", "shoulder", "elbow", "wrist", "hand")
 
 SPOTS: tuple[str, ...] = OF_THE_BODY + tuple(f"{s} {n}" for s in get_args(Side) for n in OF_A_SIDE)
@@ -31,7 +31,7 @@ def mid_foot(figure: Figure) -> Spot:
 
 
 def spot(figure: Figure, name: str) -> Spot:
-    """The place of a name of SPOTS. Raises KeyError for another name, and for the bar where there is none."""
+    """The place of a name of SPOTS. Raises KeyError for another name, and for bar and disc where there are none."""
     side, _, part = name.partition(" ")
     if side in get_args(Side) and part in OF_A_SIDE:
         near = side == "near"
@@ -40,6 +40,8 @@ def spot(figure: Figure, name: str) -> Spot:
         )
     if name == "bar" and figure.bar:
         return figure.bar.at
+    if name == "disc" and figure.bar:
+        return Spot(figure.bar.at.x, figure.bar.at.y - figure.bar.disc_cm / 2)
     if name == "seat":
         return Spot(figure.hip.x, figure.hip.y - SEAT_CM * scale(figure.body))
     if name == "hands":
