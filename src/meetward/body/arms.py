@@ -6,6 +6,8 @@ from typing import NamedTuple
 
 from meetward.body.figure import Arm, Spot
 from meetward.body.limbs import reach_cm, straight_arm, two_links
+from meetward.body.rack import ELBOW_HIGH, RACK_FORWARDS, RACK_UP, elbow_height, racked_arm
+from meetward.body.ranges import Ranges
 from meetward.body.segments import GRIP_OF_HAND, Body
 from meetward.body.sought import Sought
 
@@ -15,8 +17,8 @@ BAR_RADIUS_CM = 1.4
 GRIP_HALF_OF_HEIGHT = {"snatch": 0.27, "clean": 0.155, "narrow": 0.12}
 """Middle line to the middle of the hand on the bar, as a fraction of height. Custom."""
 
-_BACK_GRIP_HALF = 0.21
-"""With a bar on the back the elbows would fold past their range in a narrower grip."""
+_ELBOW_FOLDED = 142.0
+"""As far as elbows fold at ease, with a bar on the back or pulled high. Custom. [degrees]"""
 
 # Places on the body as fractions of height, all custom and drawn from the eye.
 SHIN_DEEP = 0.028
@@ -24,7 +26,6 @@ SHIN_DEEP = 0.028
 KNEE_DEEP = 0.034
 THIGH_DEEP_AT_KNEE, THIGH_DEEP_AT_HIP = 0.036, 0.060
 CHEST_DEEP = 0.065
-_RACK_FORWARDS, _RACK_UP = 0.047, 0.028
 _BACK_BACKWARDS, _BACK_UP = 0.040, 0.030
 _HEIGHTS = {"hip": 0.02, "navel": 0.36, "chest": 0.78}
 """Pulled: along the trunk from the hip joint, as a fraction of the trunk."""
@@ -59,8 +60,18 @@ def grip_half_cm(body: Body, sought: Sought) -> float:
     widest = body.shoulder_half_cm + 0.85 * reach_cm(body)
     half = GRIP_HALF_OF_HEIGHT[sought.grip]
     if sought.bar == "back rack":
-        half = max(half, _BACK_GRIP_HALF)
+        return min(max(half * body.height_cm, _grip_behind(body)), widest)
     return min(half * body.height_cm, widest)
+
+
+def _grip_behind(body: Body) -> float:
+    """The narrowest grip on a bar on the back that leaves the elbows unfolded enough. [cm]"""
+    upper, lower = body.upper_arm_cm, body.forearm_cm
+    inner = radians(180.0 - _ELBOW_FOLDED)
+    to_wrist = upper * upper + lower * lower - 2 * upper * lower * cos(inner)
+    across = _BACK_BACKWARDS * body.height_cm
+    along = _BACK_UP * body.height_cm - GRIP_OF_HAND * body.hand_cm
+    return body.shoulder_half_cm + sqrt(max(to_wrist - across * across - along * along, 0.0))
 
 
 def arm_drawn_cm(body: Body, sought: Sought) -> float:
@@ -97,11 +108,10 @@ def bent_arm(
     return Held(Arm(shoulder, elbow, wrist, grip), bar, missing)
 
 
-def holding(body: Body, sought: Sought, over_x: float, elbow: float | None = None) -> Holding:
+def holding(body: Body, sought: Sought, ranges: Ranges, over_x: float) -> Holding:
     """The way of holding for every place of the bar that goes with the trunk.
 
     over_x : where a bar overhead has to be: over mid-foot. [cm]
-    elbow : overrides the upper arm's angle in a front rack. [radians]
     """
     where = sought.bar
     half, high = grip_half_cm(body, sought), body.height_cm
@@ -117,16 +127,25 @@ def holding(body: Body, sought: Sought, over_x: float, elbow: float | None = Non
         return Held(straight_arm(body, shoulder, Spot(bar.x, bar.y, half)), bar, missing)
 
     def front_rack(trunk: Trunk) -> Held:
-        bar = in_the_trunks_frame(trunk, _RACK_FORWARDS * high, _RACK_UP * high)
+        bar = in_the_trunks_frame(trunk, RACK_FORWARDS * high, RACK_UP * high)
         shoulder = Spot(trunk.shoulder.x, trunk.shoulder.y, joint)
-        raised = elbow if elbow is not None else radians(default_elbow(sought))
-        return racked_arm(body, shoulder, bar, half, raised)
+        wanted = ELBOW_HIGH if sought.elbow_degrees is None else sought.elbow_degrees
+        raised = elbow_height(body, half, ranges.elbow, ranges.wrist, wanted, trunk.lean)
+        arm, missing = racked_arm(body, shoulder, bar, half, raised)
+        return Held(arm, bar, missing)
 
     def back_rack(trunk: Trunk) -> Held:
         bar = in_the_trunks_frame(trunk, -_BACK_BACKWARDS * high, _BACK_UP * high)
         shoulder = Spot(trunk.shoulder.x, trunk.shoulder.y, joint)
         down_and_back = Spot(-0.5, -1.0, 0.3)
         return bent_arm(body, shoulder, bar, half, down_and_back, Spot(0.0, 1.0, 0.0))
+
+    def _off_chest(down: float) -> float:
+        """How far from the chest a bar so far under the shoulders is for elbows that cannot fold more. [cm]"""
+        upper, lower = body.upper_arm_cm, body.forearm_cm + GRIP_OF_HAND * body.hand_cm
+        inner = radians(180.0 - _ELBOW_FOLDED)
+        far = upper * upper + lower * lower - 2 * upper * lower * cos(inner)
+        return sqrt(max(far - (half - joint) ** 2 - down * down, 0.0))
 
     def pulled(trunk: Trunk) -> Held:
         shoulder = Spot(trunk.shoulder.x, trunk.shoulder.y, joint)
@@ -135,7 +154,7 @@ def holding(body: Body, sought: Sought, over_x: float, elbow: float | None = Non
         else:
             along = _HEIGHTS.get(sought.height, _HEIGHTS["chest"])
             down = (along - 1.0) * body.trunk_cm
-            bar = in_the_trunks_frame(trunk, CHEST_DEEP * high + BAR_RADIUS_CM, down)
+            bar = in_the_trunks_frame(trunk, max(CHEST_DEEP * high + BAR_RADIUS_CM, _off_chest(down)), down)
         return bent_arm(body, shoulder, bar, half, Spot(-0.3, 1.0, 1.0))
 
     def pressed(trunk: Trunk) -> Held:
@@ -161,28 +180,6 @@ def holding(body: Body, sought: Sought, over_x: float, elbow: float | None = Non
         "behind neck": pressed,
     }
     return ways.get(where, free)
-
-
-def default_elbow(sought: Sought) -> float:
-    """The upper arm over the horizontal in a front rack: what was sought, or a little under level.
-    [degrees]"""
-    return -12.0 if sought.elbow_degrees is None else sought.elbow_degrees
-
-
-def racked_arm(body: Body, shoulder: Spot, bar: Spot, half: float, raised: float) -> Held:
-    """An arm in the front rack: upper arm ``raised`` over the horizontal, hand bent back under the bar.
-    [radians]"""
-    aside = 0.5 * (half - shoulder.z)
-    drawn = sqrt(body.upper_arm_cm**2 - aside * aside)
-    elbow = Spot(shoulder.x + drawn * cos(raised), shoulder.y + drawn * sin(raised), shoulder.z + aside)
-    grip = Spot(bar.x, bar.y, half)
-    hand = GRIP_OF_HAND * body.hand_cm
-    # The wrist stands on the side that bends the hand backwards: right of the way from elbow to bar.
-    right = Spot(grip.y - elbow.y, elbow.x - grip.x, 0.0)
-    wrist, missing = two_links(elbow, grip, body.forearm_cm, hand, right)
-    if missing > 1e-9:
-        grip = _towards(wrist, grip, hand)
-    return Held(Arm(shoulder, elbow, wrist, grip), bar, missing)
 
 
 def hang_on(body: Body, sought: Sought, trunk: Trunk, knee: Spot, ankle: Spot) -> Held:

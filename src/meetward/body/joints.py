@@ -4,12 +4,10 @@ from math import atan2, degrees, hypot
 
 from meetward.body.figure import Arm, Figure, Leg
 from meetward.body.limbs import angle_between
+from meetward.body.rack import FINGERS_DEGREES, PRESSED_DEGREES
 from meetward.body.ranges import Ranges
 from meetward.body.segments import ANKLE_OF_FOOT, BALL_OF_FOOT, Body
 from meetward.body.sought import Angles, Short
-
-FINGERS_DEGREES = 45.0
-"""What opening the fingers under a racked bar gives beyond the wrist. Common practice, no source."""
 
 _ROUNDING = 0.01
 """Angles within this of a range's end are in range. [degrees]"""
@@ -38,7 +36,7 @@ def angles_of(figure: Figure) -> Angles:
 def too_far(figure: Figure, ranges: Ranges, *, racked: bool, raised: bool) -> tuple[Short, ...]:
     """Joints beyond their range, from the floor up.
 
-    racked : the bar lies in a front rack, where the fingers open and help the wrist.
+    racked : the bar lies in a front rack, where the fingers open and the bar presses.
     raised : the arms are overhead or on the way, where the shoulder's range counts.
     """
     a = angles_of(figure)
@@ -53,7 +51,7 @@ def too_far(figure: Figure, ranges: Ranges, *, racked: bool, raised: bool) -> tu
         ("knee", a.knee, ranges.knee),
         ("hip", a.hip, ranges.hip),
         ("hip_back", behind, ranges.hip_back),
-        ("elbow", a.elbow, ranges.elbow),
+        ("elbow", a.elbow - (PRESSED_DEGREES if racked else 0.0), ranges.elbow),
         ("wrist", a.wrist - (FINGERS_DEGREES if racked else 0.0), ranges.wrist),
     ]
     if raised:

@@ -134,7 +134,7 @@ class Pulling(Standing):
                 (degrees(t) - thigh[0]) / thigh[1],
                 (p.trunk.shoulder.x - bar.x - ahead[0]) / ahead[1],
                 beyond / 0.3,
-                self.missing / 0.1,
+                self.missing / 0.01,
                 max(degrees(s - most), 0.0) / 0.05,
             ]
             if sought.knees_ahead_cm is not None:

@@ -225,9 +225,9 @@ def check_measures(measures: Measures, mass_kg: float) -> tuple[Problem, ...]:
 
 
 _BOUNDS = (
-    ("sitting_height_cm", 0.44, 0.60, "A sitting height", "Sit on a flat stool, back at the wall: seat to crown."),
+    ("sitting_height_cm", 0.44, 0.60, "A sitting height", "Sit on a flat stool at a wall: seat to crown."),
     ("arm_span_cm", 0.85, 1.15, "An arm span", "Stand with your back at a wall, arms level: tip to tip."),
-    ("thigh_cm", 0.19, 0.31, "A thigh", "Measure from the bony point beside the hip to the knee's outer line."),
+    ("thigh_cm", 0.19, 0.31, "A thigh", "Measure from the bony point beside the hip to the knee's line."),
     ("shank_cm", 0.19, 0.31, "A shank", "Measure from the knee's outer line to the outer ankle bone."),
 )  # fmt: skip
 

@@ -1,21 +1,21 @@
 """A position solved from what defines it: the drawn lifter, whether it can be reached, and which joint gives
 out first."""
 
-from math import radians
+from math import atan2, degrees
 
 import msgspec
 
-from meetward.body.arms import default_elbow
 from meetward.body.balance import centre_of_mass
 from meetward.body.figure import Figure
 from meetward.body.joints import angles_of, too_far
 from meetward.body.placing import moved
 from meetward.body.pull import Pulling
+from meetward.body.rack import FINGERS_DEGREES, PRESSED_DEGREES, rack_angles
 from meetward.body.ranges import USUAL, Ranges
 from meetward.body.segments import Body
 from meetward.body.sought import Angles, Short, Sought
 from meetward.body.split import Split, between_the_feet
-from meetward.body.stand import Posture, Standing
+from meetward.body.stand import Standing
 from meetward.body.whynot import joints_in_words, standing_shorts
 
 __all__ = ["USUAL", "Angles", "Ranges", "Short", "Solved", "Sought", "solve"]
@@ -23,10 +23,8 @@ __all__ = ["USUAL", "Angles", "Ranges", "Short", "Solved", "Sought", "solve"]
 _TOUCHES_CM = 0.05
 """Hands and bar, foot and floor: nearer than this is together."""
 
-_ARM = ("elbow", "wrist")
-
-_ELBOW_LEAST, _ELBOW_GOOD, _ELBOW_OFF = -75.0, -50.0, 3.0
-"""The lowest the elbows are tried, the lowest that still makes a rack, and what is near enough. Custom.
+_ELBOW_LEAST, _ELBOW_OFF = -50.0, 5.0
+"""The lowest elbows that still make a rack, and what is near enough to a height that was sought. Custom.
 [degrees]"""
 
 
@@ -95,41 +93,31 @@ def _stand(sought: Sought, body: Body, ranges: Ranges, kg: float, *, explain: bo
     standing = Standing(body, sought, ranges, kg)
     posture = standing.settle()
     figure = standing.figure(posture)
-    racked, raised = sought.bar == "front rack", sought.bar == "overhead"
-    limits = too_far(figure, ranges, racked=racked, raised=raised)
-    lowered: tuple[Short, ...] = ()
-    if racked and any(short.joint in _ARM for short in limits):
-        lowered = tuple(short for short in limits if short.joint in _ARM)
-        standing, posture, elbow = _with_lower_elbows(sought, body, ranges, kg, posture)
-        figure = standing.figure(posture)
-        limits = too_far(figure, ranges, racked=racked, raised=raised)
-        if elbow >= (_ELBOW_GOOD if sought.elbow_degrees is None else sought.elbow_degrees - _ELBOW_OFF):
-            lowered = ()
-    shorts, words = standing_shorts(standing, posture, limits, lowered, explain=explain)
+    racked = sought.bar == "front rack"
+    limits = too_far(figure, ranges, racked=racked, raised=sought.bar == "overhead")
+    if racked:
+        limits += _elbows_low(sought, figure, ranges)
+    shorts, words = standing_shorts(standing, posture, limits, explain=explain)
     words += (*_under_the_floor(figure, sought), *_missed(posture.held.missing))
     return Solved(
         figure, not shorts and not words, angles_of(figure), shorts, (*joints_in_words(shorts), *words)
     )
 
 
-def _with_lower_elbows(
-    sought: Sought, body: Body, ranges: Ranges, kg: float, posture: Posture
-) -> tuple[Standing, Posture, float]:
-    """The same position with the elbows as high as elbow and wrist allow, and how high that is. [degrees]"""
-    high, low = default_elbow(sought), _ELBOW_LEAST
-    # The balance shifts a little with the elbows, so a margin is kept.
-    spared = msgspec.structs.replace(ranges, elbow=ranges.elbow - 0.5, wrist=ranges.wrist - 0.5)
-    for _ in range(12):
-        middle = (low + high) / 2
-        tried = Standing(body, sought, ranges, kg, radians(middle))
-        figure = tried.figure(tried.posture(posture.ankle_lean, posture.lean, posture.thigh))
-        arms = (s.joint for s in too_far(figure, spared, racked=True, raised=False))
-        if any(joint in _ARM for joint in arms):
-            high = middle
-        else:
-            low = middle
-    standing = Standing(body, sought, ranges, kg, radians(low))
-    return standing, standing.settle(), low
+def _elbows_low(sought: Sought, figure: Figure, ranges: Ranges) -> tuple[Short, ...]:
+    """What keeps the elbows from coming as high as was sought, or as high as a rack has them."""
+    arm = figure.near_arm
+    high = degrees(atan2(arm.elbow.y - arm.shoulder.y, arm.elbow.x - arm.shoulder.x))
+    wanted = _ELBOW_LEAST if sought.elbow_degrees is None else sought.elbow_degrees - _ELBOW_OFF
+    if high >= wanted:
+        return ()
+    lean = degrees(atan2(figure.shoulder.x - figure.hip.x, figure.shoulder.y - figure.hip.y))
+    elbow, wrist, _ = rack_angles(figure.body, arm.grip.z, wanted + lean)
+    asked = (
+        Short("elbow", elbow - PRESSED_DEGREES, ranges.elbow),
+        Short("wrist", wrist - FINGERS_DEGREES, ranges.wrist),
+    )
+    return tuple(short for short in asked if short.needed > short.there)
 
 
 def _pull(sought: Sought, body: Body, ranges: Ranges, kg: float) -> Solved:
@@ -153,7 +141,7 @@ def _split(sought: Sought, body: Body, ranges: Ranges, kg: float) -> Solved:
     split = Split(body, sought, ranges)
     figure = split.figure()
     shorts = too_far(figure, ranges, racked=sought.bar == "front rack", raised=sought.bar == "overhead")
-    words = [*_under_the_floor(figure, sought), *_missed(split.missing), *split.why]
+    words = [*_under_the_floor(figure, sought), *_missed(split.missing)]
     if not between_the_feet(figure, centre_of_mass(figure, kg).x):
         words.append("The weight would not be between the feet.")
     return Solved(
@@ -164,7 +152,8 @@ def _split(sought: Sought, body: Body, ranges: Ranges, kg: float) -> Solved:
 def _missed(missing_cm: float) -> tuple[str, ...]:
     if missing_cm <= _TOUCHES_CM:
         return ()
-    return (f"The hands miss the bar by {missing_cm:.0f} cm: the arms do not reach it from here.",)
+    gap = f"{missing_cm:.0f} cm" if missing_cm >= 1 else "less than 1 cm"
+    return (f"The hands miss the bar by {gap}: the arms do not reach it from here.",)
 
 
 def _under_the_floor(figure: Figure, sought: Sought) -> tuple[str, ...]:

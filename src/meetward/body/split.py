@@ -21,9 +21,6 @@ _STANCE_OF_HIPS = 1.1
 _REAR_HEEL_UP, _REAR_HEEL_MOST = 55.0, 75.0
 """How far the rear foot is tipped where nobody said how. Custom. [degrees]"""
 
-_KNEE_OFF = 4.0
-"""A rear knee within this of what was sought is there. [degrees]"""
-
 _SHIN_BEHIND = -2.0
 """The front shank leans a little back where nobody said how. Custom. [degrees]"""
 
@@ -33,10 +30,9 @@ class Split:
 
     def __init__(self, body: Body, sought: Sought, ranges: Ranges) -> None:
         self.body = body
-        self.ankle_most = ranges.ankle - 0.5
+        self.ranges = ranges
         self.sought = sought
         self.missing = 0.0
-        self.why: list[str] = []
 
     def figure(self) -> Figure:
         """The lifter with the hips over 0, near leg in front."""
@@ -82,21 +78,19 @@ class Split:
         """The rear leg, its heel as high as sought, or as high as its ankle needs."""
         sought = self.sought.rear_heel_up_degrees
         up = _REAR_HEEL_UP if sought is None else max(0.0, min(80.0, sought))
-        leg, bend, missing = self._rear_at(hip_y, up)
-        while sought is None and up < _REAR_HEEL_MOST and ankle_of(self.body, leg) > self.ankle_most:
+        most = self.ranges.ankle - 0.5
+        leg, missing = self._rear_at(hip_y, up)
+        while sought is None and up < _REAR_HEEL_MOST and ankle_of(self.body, leg) > most:
             up += 1.0
-            leg, bend, missing = self._rear_at(hip_y, up)
+            leg, missing = self._rear_at(hip_y, up)
         self.missing = max(self.missing, missing)
-        if self.sought.rear_knee_degrees - bend > _KNEE_OFF:
-            self.why.append(
-                f"The rear knee bends {bend:.0f} degrees instead of {self.sought.rear_knee_degrees:.0f}: "
-                "more would bring it through the floor, or the foot would not reach it."
-            )
         return leg
 
-    def _rear_at(self, hip_y: float, up_degrees: float) -> tuple[Leg, float, float]:
-        """The rear leg on its ball, so far back that the knee bends as sought, and clears the floor; its
-        bend, its gap."""
+    def _rear_at(self, hip_y: float, up_degrees: float) -> tuple[Leg, float]:
+        """The rear leg on its ball, so far back that the knee bends as sought, and what it misses the hip by.
+
+        A knee that would go through the floor bends less, down to where it nearly touches.
+        """
         body, up = self.body, radians(up_degrees)
         aside = _STANCE_OF_HIPS * body.hip_half_cm
         foot = Foot(body, 0.0, aside, heel_cm=self.sought.heel_cm, out=0.0, up=up)
@@ -121,7 +115,7 @@ class Split:
             out=0.0,
             up=up,
         )
-        return LegLinks(body, moved).leg(knee, hip), bend, missing
+        return LegLinks(body, moved).leg(knee, hip), missing
 
     def _held(self, trunk: Trunk) -> Held:
         body, sought = self.body, self.sought
@@ -131,7 +125,7 @@ class Split:
             return Held(
                 straight_arm(body, shoulder, Spot(bar.x, bar.y, grip_half_cm(body, sought))), bar, 0.0
             )
-        return holding(body, sought, trunk.hip.x)(trunk)
+        return holding(body, sought, self.ranges, trunk.hip.x)(trunk)
 
 
 def between_the_feet(figure: Figure, x: float) -> bool:

@@ -74,9 +74,7 @@ class Posture:
 class Standing:
     """What stays the same while a position is sought: body, feet, bar, and how the arms hold."""
 
-    def __init__(
-        self, body: Body, sought: Sought, ranges: Ranges, bar_kg: float, elbow: float | None = None
-    ) -> None:
+    def __init__(self, body: Body, sought: Sought, ranges: Ranges, bar_kg: float) -> None:
         self.body = body
         self.sought = sought
         self.ranges = ranges
@@ -85,7 +83,7 @@ class Standing:
         self.foot = Foot(body, 0.0, half, heel_cm=sought.heel_cm, out=out, up=up)
         self.links = LegLinks(body, self.foot)
         self.over_x = self.foot.ball.x - 0.01 * body.height_cm if sought.feet == "toes" else 0.0
-        self.hold = holding(body, sought, self.over_x, elbow)
+        self.hold = holding(body, sought, ranges, self.over_x)
         self.weights = WEIGHTS[body.sex]
         self.bar_share = bar_kg / max(body.mass_kg, 1.0) if sought.bar != "none" else 0.0
         self.standing_hip = self.foot.ankle.y + body.shank_cm + body.thigh_cm

@@ -60,13 +60,12 @@ def standing_shorts(
     standing: Standing,
     p: Posture,
     limits: tuple[Short, ...],
-    lowered: tuple[Short, ...],
     *,
     explain: bool,
 ) -> tuple[tuple[Short, ...], tuple[str, ...]]:
     """All that falls short in this position, first joint first, and what no joint's degrees can say.
 
-    limits : joints beyond their range as drawn. lowered : what made the elbows come down in a rack.
+    limits : joints beyond their range as drawn.
     explain : whether to look for what ankle or knee would have to give, which takes most of the time.
     """
     words = []
@@ -87,7 +86,7 @@ def standing_shorts(
             words.append(
                 "With these lengths no ankle would be enough: stand wider, raise the heels, or stay higher."
             )
-    return (*shorts, *lowered), tuple(words)
+    return tuple(shorts), tuple(words)
 
 
 def _capped(standing: Standing) -> Short | None:
