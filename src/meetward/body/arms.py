@@ -141,7 +141,7 @@ def holding(body: Body, sought: Sought, ranges: Ranges, over_x: float) -> Holdin
         return bent_arm(body, shoulder, bar, half, down_and_back, Spot(0.0, 1.0, 0.0))
 
     def _off_chest(down: float) -> float:
-        """How far from the chest a bar so far under the shoulders is for elbows that cannot fold more. [cm]"""
+        """How far from the chest a bar so far under the shoulders is where elbows fold no more. [cm]"""
         upper, lower = body.upper_arm_cm, body.forearm_cm + GRIP_OF_HAND * body.hand_cm
         inner = radians(180.0 - _ELBOW_FOLDED)
         far = upper * upper + lower * lower - 2 * upper * lower * cos(inner)

@@ -7,7 +7,7 @@ from meetward.body.limbs import angle_between
 from meetward.body.rack import FINGERS_DEGREES, PRESSED_DEGREES
 from meetward.body.ranges import Ranges
 from meetward.body.segments import ANKLE_OF_FOOT, BALL_OF_FOOT, Body
-from meetward.body.sought import Angles, Short
+from meetward.body.sought import Angles, Short, Where
 
 _ROUNDING = 0.01
 """Angles within this of a range's end are in range. [degrees]"""
@@ -33,12 +33,13 @@ def angles_of(figure: Figure) -> Angles:
     )
 
 
-def too_far(figure: Figure, ranges: Ranges, *, racked: bool, raised: bool) -> tuple[Short, ...]:
+def too_far(figure: Figure, ranges: Ranges, bar: Where) -> tuple[Short, ...]:
     """Joints beyond their range, from the floor up.
 
-    racked : the bar lies in a front rack, where the fingers open and the bar presses.
-    raised : the arms are overhead or on the way, where the shoulder's range counts.
+    bar : where the bar is. In a front rack the fingers open and help the wrist, a bar near the shoulders
+        presses the elbows shut, and overhead the shoulder's range counts.
     """
+    racked, folded = bar == "front rack", bar in ("front rack", "back rack", "pressed", "behind neck")
     a = angles_of(figure)
     legs = (figure.near_leg,) if figure.near_leg == figure.far_leg else (figure.near_leg, figure.far_leg)
     pointed = max(-ankle_of(figure.body, leg) for leg in legs)
@@ -51,10 +52,10 @@ def too_far(figure: Figure, ranges: Ranges, *, racked: bool, raised: bool) -> tu
         ("knee", a.knee, ranges.knee),
         ("hip", a.hip, ranges.hip),
         ("hip_back", behind, ranges.hip_back),
-        ("elbow", a.elbow - (PRESSED_DEGREES if racked else 0.0), ranges.elbow),
+        ("elbow", a.elbow - (PRESSED_DEGREES if folded else 0.0), ranges.elbow),
         ("wrist", a.wrist - (FINGERS_DEGREES if racked else 0.0), ranges.wrist),
     ]
-    if raised:
+    if bar == "overhead":
         asked.append(("shoulder", a.shoulder, ranges.shoulder + ranges.upper_back))
     return tuple(Short(joint, needed, there) for joint, needed, there in asked if needed > there + _ROUNDING)
 

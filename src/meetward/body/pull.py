@@ -122,6 +122,8 @@ class Pulling(Standing):
             thigh = (sought.thigh_degrees, _EXACT)
         if sought.shoulders_ahead_cm is not None:
             ahead = (sought.shoulders_ahead_cm, _EXACT)
+        if sought.knee_degrees is not None or sought.hip_over_knee_cm is not None:
+            thigh = (thigh[0], 1000.0)
         lean = (0.0, 0.0) if sought.lean_degrees is None else (sought.lean_degrees, _EXACT)
 
         def off(s: float, t: float) -> list[float]:
@@ -139,6 +141,10 @@ class Pulling(Standing):
             ]
             if sought.knees_ahead_cm is not None:
                 found.append((p.knee.x - bar.x - sought.knees_ahead_cm) / _EXACT)
+            if sought.knee_degrees is not None:
+                found.append((degrees(self.bend(p.knee, p.hip)) - sought.knee_degrees) / _EXACT)
+            if sought.hip_over_knee_cm is not None:
+                found.append((p.hip.y - p.knee.y - sought.hip_over_knee_cm) / _EXACT)
             if lean[1]:
                 found.append((degrees(p.lean) - lean[0]) / lean[1])
             return found

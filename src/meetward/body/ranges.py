@@ -29,7 +29,8 @@ class Ranges(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     hip : flexion: the thigh towards the line from hip to shoulder, so that what the pelvis and the lower back
         give is in it. A goniometer's hip range is smaller (about 120, from memory). 150 is common practice,
         no source.
-    hip_back : extension: the thigh behind the line of the trunk. 30 (from memory), the back's share included.
+    hip_back : extension: the thigh behind the line of the trunk. 30 (from memory) and the lower back's share:
+        40 is common practice, no source.
     shoulder : arm raised forwards and up, in the plane of the drawing; 180 is the line of the trunk. 180 by
         the AAOS; samples gave 156 to 188 (physiotherapy textbook's table). Status: verified.
     upper_back : what straightening the upper back and turning the shoulder blades add behind the line of the
@@ -44,7 +45,7 @@ class Ranges(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     ankle_pointed: float = 50.0
     knee: float = 157.0
     hip: float = 150.0
-    hip_back: float = 30.0
+    hip_back: float = 40.0
     shoulder: float = 180.0
     upper_back: float = 35.0
     elbow: float = 150.0

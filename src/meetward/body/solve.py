@@ -23,6 +23,8 @@ __all__ = ["USUAL", "Angles", "Ranges", "Short", "Solved", "Sought", "solve"]
 _TOUCHES_CM = 0.05
 """Hands and bar, foot and floor: nearer than this is together."""
 
+_BARE_BAR_KG = 20.0
+
 _ELBOW_LEAST, _ELBOW_OFF = -50.0, 5.0
 """The lowest elbows that still make a rack, and what is near enough to a height that was sought. Custom.
 [degrees]"""
@@ -46,7 +48,8 @@ class Solved(msgspec.Struct, frozen=True):
 def solve(sought: Sought, body: Body, ranges: Ranges = USUAL, bar_kg: float | None = None) -> Solved:
     """The most comfortable position of this kind that this lifter has.
 
-    bar_kg : what the bar weighs; a bar as heavy as the lifter where it is not said. [kg]
+    bar_kg : what the bar weighs; where it is not said a bar as heavy as the lifter, or one of 20 kg where no
+        discs are on it. [kg]
     The foot stands on the floor, segments keep their lengths in space, the common centre of lifter and bar is
     over mid-foot (in pulls: near it). A position out of reach is still drawn, balanced, with the reasons why
     it is not there. Mid-foot is at x = 0; in a split the hips are. Never raises for a body or ranges that are
@@ -61,7 +64,8 @@ def is_reached(sought: Sought, body: Body, ranges: Ranges = USUAL, bar_kg: float
 
 
 def _solved(sought: Sought, body: Body, ranges: Ranges, bar_kg: float | None, *, explain: bool) -> Solved:
-    kg = body.mass_kg if bar_kg is None else max(0.0, bar_kg)
+    usual_kg = body.mass_kg if sought.disc_cm else _BARE_BAR_KG
+    kg = usual_kg if bar_kg is None else max(0.0, bar_kg)
     if sought.feet == "split":
         solved = _split(sought, body, ranges, kg)
     elif is_pull(sought):
@@ -93,9 +97,8 @@ def _stand(sought: Sought, body: Body, ranges: Ranges, kg: float, *, explain: bo
     standing = Standing(body, sought, ranges, kg)
     posture = standing.settle()
     figure = standing.figure(posture)
-    racked = sought.bar == "front rack"
-    limits = too_far(figure, ranges, racked=racked, raised=sought.bar == "overhead")
-    if racked:
+    limits = too_far(figure, ranges, sought.bar)
+    if sought.bar == "front rack":
         limits += _elbows_low(sought, figure, ranges)
     shorts, words = standing_shorts(standing, posture, limits, explain=explain)
     words += (*_under_the_floor(figure, sought), *_missed(posture.held.missing))
@@ -124,7 +127,7 @@ def _pull(sought: Sought, body: Body, ranges: Ranges, kg: float) -> Solved:
     pulling = Pulling(body, sought, ranges, kg)
     posture = pulling.settle()
     figure = pulling.figure(posture)
-    shorts = too_far(figure, ranges, racked=False, raised=False)
+    shorts = too_far(figure, ranges, sought.bar)
     words = [*_under_the_floor(figure, sought), *_missed(posture.held.missing)]
     off = pulling.offset(posture)
     if abs(off) > pulling.zone + 0.5:
@@ -140,7 +143,7 @@ def _pull(sought: Sought, body: Body, ranges: Ranges, kg: float) -> Solved:
 def _split(sought: Sought, body: Body, ranges: Ranges, kg: float) -> Solved:
     split = Split(body, sought, ranges)
     figure = split.figure()
-    shorts = too_far(figure, ranges, racked=sought.bar == "front rack", raised=sought.bar == "overhead")
+    shorts = too_far(figure, ranges, sought.bar)
     words = [*_under_the_floor(figure, sought), *_missed(split.missing)]
     if not between_the_feet(figure, centre_of_mass(figure, kg).x):
         words.append("The weight would not be between the feet.")

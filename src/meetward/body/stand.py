@@ -193,9 +193,12 @@ class Standing:
 
     def knee_bend(self, s: float) -> float:
         """The knee's flexion in space for a shank's lean ``s``. [radians]"""
-        knee, ankle = self.links.knee(s), self.foot.ankle
-        hip = self.links.hip(knee, self.thigh(s))
-        links = self.links
+        knee = self.links.knee(s)
+        return self.bend(knee, self.links.hip(knee, self.thigh(s)))
+
+    def bend(self, knee: Spot, hip: Spot) -> float:
+        """The knee's flexion in space for these joints. [radians]"""
+        links, ankle = self.links, self.foot.ankle
         dot = (
             (ankle.x - knee.x) * (hip.x - knee.x)
             + (ankle.y - knee.y) * (hip.y - knee.y)

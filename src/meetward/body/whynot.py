@@ -112,7 +112,5 @@ def _upright_enough(standing: Standing, most: float) -> bool:
     p = standing.settle(most)
     if leans_too_far(standing, p) or abs(standing.offset(p)) > BALANCED_CM:
         return False
-    found = too_far(
-        standing.figure(p), standing.ranges, racked=False, raised=standing.sought.bar == "overhead"
-    )
+    found = too_far(standing.figure(p), standing.ranges, standing.sought.bar)
     return not any(short.joint in UPRIGHT for short in found)
