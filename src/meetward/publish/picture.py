@@ -1,14 +1,45 @@
 """The drawing of a movement or drill, ready to stand in a page or on paper."""
 
+from functools import lru_cache
 from typing import Literal
 
+import msgspec
+
+from meetward.body.draw import drawn, strip
+from meetward.body.drawings import Drawing, figures
+from meetward.body.reading import shipped
+from meetward.body.segments import TYPICAL
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Movement
 
-Size = Literal["strip", "single"]
-"""strip: all key positions; single: the one that says most."""
+Size = Literal["strip", "row", "single"]
+"""strip: all key positions, up to four in a row, for pages; row: all in one row, for paper; single: the one
+that says most, without words, to stand beside a name."""
+
+_POSITION_PX = 110
+"""Width of a position in a row, at which its words have their natural size."""
 
 
 def picture(entry: Movement | Drill, size: Size = "strip") -> str:
     """The drawing as SVG markup; empty where the entry has none."""
-    return ""
+    drawing = shipped().find(entry.drawing or entry.id)
+    return _drawn(drawing.id, entry.name, size) if drawing else ""
+
+
+@lru_cache(maxsize=2048)
+def _drawn(id_: str, name: str, size: Size) -> str:
+    drawing = shipped().find(id_)
+    assert drawing is not None
+    if size == "single":
+        one = _key_position(drawing)
+        return drawn(figures(one, TYPICAL)[0], one.alt, title=name)
+    if size == "row":
+        count = len(drawing.frames)
+        return strip(drawing, columns=count, wide_px=count * _POSITION_PX, title=name)
+    return strip(drawing, title=name)
+
+
+def _key_position(drawing: Drawing) -> Drawing:
+    """The position that says most: the last but one of a strip (the bottom, the split), the last of two."""
+    frames = drawing.frames
+    return msgspec.structs.replace(drawing, frames=(frames[-2] if len(frames) > 3 else frames[-1],))
