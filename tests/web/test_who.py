@@ -11,7 +11,7 @@ from meetward.web.actions.who import RIGHTS, Hidden, NotAllowed
 from meetward.web.store import people
 from tests.web.conftest import PASSWORD, ROLES
 
-OK, SEE_OTHER, SIGN_IN, NO, HIDDEN = 200, 302, "sign in", 403, 404
+OK, SEE_OTHER, SIGN_IN, UNCLEAR, NO, HIDDEN = 200, 302, "sign in", 400, 403, 404
 
 EVERYBODY = dict.fromkeys(ROLES, OK)
 SIGNED_IN = EVERYBODY | {"nobody": SIGN_IN}
@@ -21,6 +21,7 @@ COACHES = {
 }  # fmt: skip
 OWN_CLUB_COACHES = COACHES | {"stranger": OK}
 OWNER = COACHES | {"assistant": NO, "stranger": OK}
+IN_A_CLUB = SIGNED_IN | {"no club": HIDDEN}
 OWN_DAYS = COACHES | {"lifter": OK}
 
 
@@ -57,6 +58,14 @@ RULES: dict[str, tuple[str, dict[str, object]]] = {
     "squad-csv": ("get", OWNER),
     "squad-xlsx": ("get", OWNER),
     "catalogue": ("get", SIGNED_IN),
+    "entry-change": ("get", OWNER),
+    "entry-take-back": ("post", answers(OWNER, UNCLEAR)),
+    "entry-new": ("get", OWNER),
+    "own-catalogue": ("get", IN_A_CLUB),
+    "own-catalogue-text": ("get", OWNER),
+    "own-catalogue-version": ("get", answers(IN_A_CLUB, HIDDEN)),
+    "own-catalogue-file": ("get", IN_A_CLUB),
+    "own-catalogue-import": ("get", OWNER),
     "entry": ("get", SIGNED_IN),
 }
 
@@ -65,7 +74,7 @@ def parts_of(name: str, club) -> dict[str, object]:
     """Something for each part of an address: the club's cycle, its first session, the lifter Anouk Varley."""
     known = {
         "club": club.id, "book": club.book, "number": 1, "week": 1, "session": 1, "key": "anouk-varley",
-        "when": "2026-12-28", "entry": "snatch",
+        "when": "2026-12-28", "entry": "snatch", "kind": "movement",
     }  # fmt: skip
     pattern = get_resolver().reverse_dict.getlist(name)[0][0][0]
     return {part: known[part] for part in pattern[1]}
@@ -95,7 +104,18 @@ def test_what_changes_something_is_not_done_by_a_link(club, browse, name):
     assert browse("owner").get(reverse(name, kwargs=parts_of(name, club))).status_code == 405
 
 
-@pytest.mark.parametrize("name", ["cycle-text", "cycle-new", "squad-import"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "cycle-text",
+        "cycle-new",
+        "squad-import",
+        "own-catalogue-text",
+        "own-catalogue-import",
+        "entry-change",
+        "entry-new",
+    ],
+)
 @pytest.mark.parametrize("role", ["lifter", "stranger", "nobody"])
 def test_nobody_writes_through_a_form_that_they_may_not_open(club, browse, name, role):
     answer = browse(role).post(

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping
+from itertools import pairwise
 from typing import Any, Literal, NamedTuple
 
 import msgspec
@@ -22,6 +23,7 @@ TYPES: Mapping[OwnKind, type[Movement] | type[Drill]] = {"movement": Movement, "
 
 _HEADER = re.compile(r"\[\[\s*(\w+)\s*\]\]")
 _ID = re.compile(r"""^\s*id\s*=\s*["']([^"'\n]*)["']""", re.MULTILINE)
+_VERSION = re.compile(r"^\s*version\s*=\s*(\d{1,9})\b", re.MULTILINE)
 _WIDE = 90  # a list that is wider stands one item a line
 
 
@@ -38,10 +40,14 @@ class OwnEntry(NamedTuple):
 
 
 class _Chunk(NamedTuple):
-    """An entry of the text from its header to its last field; comments behind it belong to the next one."""
+    """An entry of the text from its header to its last field; comments behind it belong to the next one.
+
+    version : of a sequence, 1 where it gives none; 0 for the other kinds.
+    """
 
     kind: str
     id: str
+    version: int
     start: int
     end: int
 
@@ -65,7 +71,10 @@ def changes(kind: OwnKind, fields: Mapping[str, Any], base: Movement | Drill | N
     """The fields that have to be written: those that differ from ``base``, else from what a field is by
     itself. None stands for a field that need not be written."""
     told = {field.name: field for field in msgspec.structs.fields(TYPES[kind])}
-    return {name: None if _same(value, told[name], base) else value for name, value in fields.items()}
+    return {
+        name: None if value is None or _same(value, told[name], base) else value
+        for name, value in fields.items()
+    }
 
 
 def with_entry(text: str, kind: OwnKind, id_: str, fields: Mapping[str, Any]) -> str:
@@ -112,6 +121,25 @@ def without_entry(text: str, kind: str, id_: str) -> str:
     return f"{before.rstrip()}\n\n{after}".lstrip("\n") if before.strip() else after
 
 
+def merged(text: str, other: str) -> str:
+    """The text with the entries of another one in the place of those with the same id (and version), new ones
+    at the end with the comments above them. Into an empty text the other goes as it is."""
+    other = other.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    if not text.strip():
+        return other
+    behind = 0
+    for chunk in _chunks(other):
+        key, written = chunk[:3], other[chunk.start : chunk.end].rstrip("\n") + "\n"
+        old = next((one for one in _chunks(text) if one[:3] == key and one.id), None)
+        if old is not None:
+            text = f"{text[: old.start]}{written}{text[old.end :]}"
+        else:
+            above = other[behind : chunk.start].strip("\n")
+            text = "\n".join([text.rstrip("\n"), "", *([above] if above else []), written])
+        behind = chunk.end
+    return text
+
+
 def new_id(name: str, taken: Mapping[str, object]) -> str:
     """An id for a new entry from its name; with a number behind where that one is taken."""
     words = re.findall(r"[a-z0-9]+", normal(name))
@@ -124,13 +152,16 @@ def new_id(name: str, taken: Mapping[str, object]) -> str:
 
 def _chunks(text: str) -> Iterator[_Chunk]:
     starts = File("", text).starts
-    for start, end in zip(starts, [*starts[1:], len(text)], strict=True):
+    for start, end in pairwise([*starts, len(text)]):
         lines = text[start:end].split("\n")
         while len(lines) > 1 and (not lines[-1].strip() or lines[-1].lstrip().startswith("#")):
             lines.pop()
         last = min(start + len("\n".join(lines)) + 1, end)
         header, id_ = _HEADER.match(text, start), _ID.search(text, start, last)
-        yield _Chunk(header[1] if header else "", id_[1] if id_ else "", start, last)
+        kind = header[1] if header else ""
+        version = _VERSION.search(text, start, last) if kind == "sequence" else None
+        number = int(version[1]) if version else int(kind == "sequence")
+        yield _Chunk(kind, id_[1] if id_ else "", number, start, last)
 
 
 def _find(text: str, kind: str, id_: str) -> _Chunk | None:

@@ -128,6 +128,8 @@ if _on("MEETWARD_HTTPS"):
 # A cycle of 26 weeks is about 60 kB of text; a squad of 1,000 is about 200 kB.
 MOST_TEXT_LETTERS = 1_000_000
 MOST_FILE_BYTES = 2_000_000
+# The whole shipped catalogue has about as much.
+MOST_CATALOGUE_LETTERS = 600_000
 DATA_UPLOAD_MAX_MEMORY_SIZE = 5_000_000
 
 LANGUAGE_CODE = "en-gb"

@@ -3,7 +3,7 @@
 from django.contrib.auth.views import LoginView, LogoutView
 from django.urls import path, register_converter
 
-from .pages import catalogue, cycles, days, home, lifter, squad, text
+from .pages import catalogue, cycles, days, entry, entry_form, home, lifter, own_catalogue, squad, text
 from .pages.when import Number, When
 
 register_converter(Number, "number")
@@ -42,5 +42,13 @@ urlpatterns = [
     path("export/squad.csv", squad.as_csv, name="squad-csv"),
     path("export/squad.xlsx", squad.as_xlsx, name="squad-xlsx"),
     path("catalogue/", catalogue.catalogue, name="catalogue"),
-    path("catalogue/<slug:entry>/", catalogue.entry, name="entry"),
+    path("catalogue/<slug:entry>/", entry.entry, name="entry"),
+    path("catalogue/<slug:entry>/change/", entry_form.change, name="entry-change"),
+    path("catalogue/<slug:entry>/take-back/", entry_form.take_back, name="entry-take-back"),
+    path("own-catalogue/", own_catalogue.own, name="own-catalogue"),
+    path("own-catalogue/text/", own_catalogue.text, name="own-catalogue-text"),
+    path("own-catalogue/versions/<number:number>/", own_catalogue.version, name="own-catalogue-version"),
+    path("own-catalogue/own-catalogue.toml", own_catalogue.as_file, name="own-catalogue-file"),
+    path("own-catalogue/new/<slug:kind>/", entry_form.new, name="entry-new"),
+    path("import/catalogue/", own_catalogue.bring_in, name="own-catalogue-import"),
 ]

@@ -1,28 +1,39 @@
-"""The catalogue: finding a movement, and its text."""
+"""The catalogue: finding a movement, a drill or a warm-up while typing."""
 
 from typing import get_args
 
 import msgspec
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils.cache import patch_vary_headers
 from django.views.decorators.http import require_safe
 
 from meetward.catalogue.catalogue import Catalogue, Entry
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Family, Movement
-from meetward.catalogue.reading import shipped
-from meetward.units import show_percent
-from meetward.web.actions.who import Hidden
+from meetward.catalogue.search import LONGEST_QUERY, Where
+from meetward.publish.picture import picture
+from meetward.web.actions.catalogues import catalogue_here
 
-MOST_FOUND = 40
+from .filters import filters_of, where_of
+
+MOST_FOUND = 30
+MOST_DRAWN = 12
+"""Rows with a drawing; each is some kilobytes, and nobody looks at the thirtieth picture."""
+
+PART = "X-Part"
+"""Header of a request that wants the results alone, not the page around them."""
 
 
 class EntryLine(msgspec.Struct, frozen=True):
-    """An entry in a list."""
+    """An entry in a list. ``kind`` stands beside the names of drills and warm-ups; ``drawing`` is SVG."""
 
     id: str
     name: str
     summary: str
+    kind: str = ""
+    own: bool = False
+    drawing: str = ""
 
 
 class Group(msgspec.Struct, frozen=True):
@@ -32,115 +43,69 @@ class Group(msgspec.Struct, frozen=True):
     entries: tuple[EntryLine, ...]
 
 
-class ShownStep(msgspec.Struct, frozen=True):
-    """A step of a warm-up; ``known`` when the catalogue has a page on it."""
-
-    of: str
-    name: str
-    dose: str
-    note: str
-    known: bool
-
-
 @require_safe
 def catalogue(request: HttpRequest) -> HttpResponse:
     """How is it done?"""
-    all_ = shipped()
-    q = request.GET.get("q", "").strip()[:100]
-    found = [_line(one.entry) for one in all_.search(q, limit=MOST_FOUND).found] if q else []
-    return render(
-        request,
-        "web/catalogue.html",
-        {
-            "here": "catalogue",
-            "q": q,
-            "found": found,
-            "suggestion": all_.suggest(q) if q and not found else None,
-            "groups": _groups(all_),
-        },
-    )
-
-
-@require_safe
-def entry(request: HttpRequest, entry: str) -> HttpResponse:
-    """How is it done? One movement, drill or warm-up."""
-    all_ = shipped()
-    one = _find(all_, entry)
-    if one is None:
-        raise Hidden
-    context: dict[str, object] = {"here": "catalogue", "entry": one, "cautions": one.cautions}
-    if isinstance(one, Movement):
+    all_ = catalogue_here(request.who)
+    q = request.GET.get("q", "").strip()[:LONGEST_QUERY]
+    where = where_of(request.GET)
+    asked = bool(q) or where != Where()
+    every = request.GET.get("every") == "1"
+    context: dict[str, object] = {"here": "catalogue", "q": q, "asked": asked}
+    if asked:
+        results = all_.search(q, where, limit=len(all_) if every else MOST_FOUND)
         context |= {
-            "summary": one.summary,
-            "cues": one.cues,
-            "faults": one.faults,
-            "texts": (("Purpose", one.purpose), ("Set-up", one.setup), ("Execution", one.execution)),
-            "facts": _movement_facts(one, all_),
-        }
-    elif isinstance(one, Drill):
-        context |= {
-            "summary": one.summary,
-            "cues": one.cues,
-            "faults": one.faults,
-            "texts": (("Purpose", one.purpose), ("How", one.how)),
-            "facts": (
-                ("Where it stands", ", ".join(one.uses)),
-                ("For", ", ".join(one.regions)),
-                ("Needs", ", ".join(one.equipment)),
-            ),
+            "results": results,
+            "found": [
+                entry_line(one.entry, all_, drawn=n < MOST_DRAWN) for n, one in enumerate(results.found)
+            ],
+            "every": _address(request, every="1"),
+            "unfiltered": _address(request, q=q, alone=True),
         }
     else:
-        context |= {
-            "texts": (("Purpose", one.purpose),) + ((("Changed", one.changed),) if one.changed else ()),
-            "facts": (("Version", str(one.version)), ("Minutes", f"about {one.minutes}")),
-            "steps": tuple(
-                ShownStep(
-                    step.of, step_of.name if step_of else step.of, step.dose, step.note, step_of is not None
-                )
-                for step in one.steps
-                for step_of in (_find(all_, step.of),)
-            ),
-        }
-    return render(request, "web/entry.html", context)
+        context["groups"] = _groups(all_)
+    part = request.headers.get(PART) == "found"
+    if not part:
+        context |= {"filters": filters_of(where), "filtered": where != Where()}
+    response = render(request, "web/found.html" if part else "web/catalogue.html", context)
+    # Page and part have one address: a browser that goes back must not take the one for the other.
+    patch_vary_headers(response, [PART])
+    response["Cache-Control"] = "private, no-cache"
+    return response
 
 
-def _find(all_: Catalogue, id_: str) -> Entry | None:
-    return all_.movements.get(id_) or all_.drills.get(id_) or all_.sequences.get(id_)
-
-
-def _movement_facts(one: Movement, all_: Catalogue) -> tuple[tuple[str, str], ...]:
-    reference = all_.movements.get(one.reference)
-    facts = [
-        ("Family", one.family),
-        ("Positions", ", ".join(one.positions)),
-        ("Needs", ", ".join(one.equipment)),
-    ]
-    if one.barbell and reference:
-        facts.append(("A percentage means", f"of the best {reference.name[:1].lower()}{reference.name[1:]}"))
-    for ratio in one.ratios:
-        of = all_.movements.get(ratio.of)
-        facts.append(
-            (
-                "Usual load" if ratio.working_load else "Usual best",
-                f"{show_percent(ratio.low_permille)} to {show_percent(ratio.high_permille)} % of "
-                f"{of.name.lower() if of else ratio.of}. Source: {ratio.source}",
-            )
-        )
-    return tuple(facts)
+def entry_line(one: Entry, all_: Catalogue, *, drawn: bool = False) -> EntryLine:
+    """An entry for a list."""
+    taught = isinstance(one, Movement | Drill)
+    kind = "" if isinstance(one, Movement) else "drill" if taught else "warm-up"
+    return EntryLine(
+        one.id,
+        one.name,
+        one.summary if isinstance(one, Movement | Drill) else one.purpose,
+        kind,
+        one.id in all_.own,
+        picture(one, "single") if drawn and isinstance(one, Movement | Drill) else "",
+    )
 
 
 def _groups(all_: Catalogue) -> list[Group]:
     families: dict[str, list[EntryLine]] = {name: [] for name in get_args(Family)}
     for movement in all_.movements.values():
-        families[movement.family].append(_line(movement))
-    families["drills"] = [_line(drill) for drill in all_.drills.values()]
-    families["warm-up sequences"] = [_line(one) for one in all_.sequences.values()]
+        families[movement.family].append(entry_line(movement, all_))
+    families["drills"] = [entry_line(drill, all_) for drill in all_.drills.values()]
+    families["warm-up sequences"] = [entry_line(one, all_) for one in all_.sequences.values()]
     return [
-        Group(name[:1].upper() + name[1:], tuple(sorted(lines, key=lambda one: one.name)))
+        Group(name[:1].upper() + name[1:], tuple(sorted(lines, key=lambda one: one.name.casefold())))
         for name, lines in families.items()
         if lines
     ]
 
 
-def _line(one: Entry) -> EntryLine:
-    return EntryLine(one.id, one.name, one.summary if isinstance(one, Movement | Drill) else one.purpose)
+def _address(request: HttpRequest, *, alone: bool = False, **more: str) -> str:
+    """This page asked otherwise; ``alone`` forgets what else was asked."""
+    query = request.GET.copy()
+    if alone:
+        query.clear()
+    for name, value in more.items():
+        query[name] = value
+    return f"?{query.urlencode()}"
