@@ -17,8 +17,7 @@ def angles_of(figure: Figure) -> Angles:
     """All joint angles; of two unlike sides the one that goes further."""
     hip, shoulder = figure.hip, figure.shoulder
     lean = degrees(atan2(shoulder.x - hip.x, shoulder.y - hip.y))
-    legs = (figure.near_leg,) if figure.near_leg == figure.far_leg else (figure.near_leg, figure.far_leg)
-    arms = (figure.near_arm,) if figure.near_arm == figure.far_arm else (figure.near_arm, figure.far_arm)
+    legs, arms = _unlike_legs(figure), _unlike_arms(figure)
     front = max(legs, key=lambda leg: leg.ankle.x)
     return Angles(
         lean=lean,
@@ -41,7 +40,7 @@ def too_far(figure: Figure, ranges: Ranges, bar: Where) -> tuple[Short, ...]:
     """
     racked, folded = bar == "front rack", bar in ("front rack", "back rack", "pressed", "behind neck")
     a = angles_of(figure)
-    legs = (figure.near_leg,) if figure.near_leg == figure.far_leg else (figure.near_leg, figure.far_leg)
+    legs = _unlike_legs(figure)
     pointed = max(-ankle_of(figure.body, leg) for leg in legs)
     behind = max(-_hip(figure, leg) for leg in legs)
     toes = max(_toes(figure.body, leg) for leg in legs)
@@ -58,6 +57,20 @@ def too_far(figure: Figure, ranges: Ranges, bar: Where) -> tuple[Short, ...]:
     if bar == "overhead":
         asked.append(("shoulder", a.shoulder, ranges.shoulder + ranges.upper_back))
     return tuple(Short(joint, needed, there) for joint, needed, there in asked if needed > there + _ROUNDING)
+
+
+def _unlike_legs(figure: Figure) -> tuple[Leg, ...]:
+    """One leg where both look alike from the side, else both."""
+    near, far = figure.near_leg, figure.far_leg
+    alike = (
+        near.knee[:2] == far.knee[:2] and near.ankle[:2] == far.ankle[:2] and near.heel[:2] == far.heel[:2]
+    )
+    return (near,) if alike else (near, far)
+
+
+def _unlike_arms(figure: Figure) -> tuple[Arm, ...]:
+    near, far = figure.near_arm, figure.far_arm
+    return (near,) if near.elbow[:2] == far.elbow[:2] and near.grip[:2] == far.grip[:2] else (near, far)
 
 
 def _shin(leg: Leg) -> float:

@@ -168,3 +168,29 @@ def straight_arm(body: Body, shoulder: Spot, grip: Spot) -> Arm:
         wrist=Spot(shoulder.x + dx * lower, shoulder.y + dy * lower, shoulder.z + dz * lower),
         grip=grip,
     )
+
+
+def other_leg(leg: Leg) -> Leg:
+    """The same leg on the other side of the body."""
+    return Leg(
+        hip=_across(leg.hip),
+        knee=_across(leg.knee),
+        ankle=_across(leg.ankle),
+        heel=_across(leg.heel),
+        ball=_across(leg.ball),
+        toe=_across(leg.toe),
+    )
+
+
+def other_arm(arm: Arm) -> Arm:
+    """The same arm on the other side of the body."""
+    return Arm(
+        shoulder=_across(arm.shoulder),
+        elbow=_across(arm.elbow),
+        wrist=_across(arm.wrist),
+        grip=_across(arm.grip),
+    )
+
+
+def _across(spot: Spot) -> Spot:
+    return Spot(spot.x, spot.y, -spot.z)

@@ -6,7 +6,7 @@ from meetward.body.arms import Held, Trunk, arm_drawn_cm, grip_half_cm, holding
 from meetward.body.balance import feet_span
 from meetward.body.figure import Bar, Figure, Leg, Spot
 from meetward.body.joints import ankle_of
-from meetward.body.limbs import Foot, LegLinks, straight_arm, two_links
+from meetward.body.limbs import Foot, LegLinks, other_arm, other_leg, straight_arm, two_links
 from meetward.body.ranges import Ranges
 from meetward.body.segments import Body
 from meetward.body.sought import Sought
@@ -52,9 +52,9 @@ class Split:
             shoulder=shoulder,
             head=head_of(body, trunk),
             near_leg=front,
-            far_leg=rear,
+            far_leg=other_leg(rear),
             near_arm=held.arm,
-            far_arm=held.arm,
+            far_arm=other_arm(held.arm),
             heel_cm=sought.heel_cm,
             bar=None if held.bar is None else Bar(held.bar, sought.disc_cm),
         )

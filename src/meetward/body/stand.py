@@ -6,7 +6,7 @@ from math import asin, cos, radians, sin
 from meetward.body.arms import Held, Trunk, hang_on, holding
 from meetward.body.balance import WEIGHTS
 from meetward.body.figure import Bar, Figure, Spot
-from meetward.body.limbs import Foot, LegLinks
+from meetward.body.limbs import Foot, LegLinks, other_arm, other_leg
 from meetward.body.ranges import Ranges
 from meetward.body.roots import root
 from meetward.body.segments import HEAD_OF_NECK_AND_HEAD, Body
@@ -248,9 +248,9 @@ def like_sides(body: Body, sought: Sought, foot: Foot, links: LegLinks, p: Postu
         shoulder=p.trunk.shoulder,
         head=head_of(body, p.trunk),
         near_leg=leg,
-        far_leg=leg,
+        far_leg=other_leg(leg),
         near_arm=held.arm,
-        far_arm=held.arm,
+        far_arm=other_arm(held.arm),
         heel_cm=sought.heel_cm,
         bar=None if held.bar is None else Bar(held.bar, sought.disc_cm),
     )
