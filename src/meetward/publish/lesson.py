@@ -37,7 +37,7 @@ def lesson_css() -> str:
 
 def lesson_pdf(lesson: Lesson, paper: Paper = "a4", *, tags: bool = True) -> bytes:
     """The lesson on paper, on as many pages as its texts take."""
-    shown = shown_lesson(lesson)
+    shown = shown_lesson(lesson, "row")
     return typeset(
         "lesson", {"lesson": msgspec.to_builtins(shown)}, title=_title(shown), paper=paper, tags=tags
     )

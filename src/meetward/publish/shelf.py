@@ -90,7 +90,7 @@ def chapters(catalogue: Catalogue) -> tuple[Chapter, ...]:
 
     def shown(entries: Iterable[Any]) -> tuple[ShownEntry, ...]:
         return tuple(
-            shown_entry(entry, catalogue.shared, lambda id_: names.get(id_, id_), said)
+            shown_entry(entry, catalogue.shared, lambda id_: names.get(id_, id_), said, size="row")
             for entry in _named(entries)
         )
 

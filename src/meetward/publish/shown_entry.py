@@ -11,6 +11,7 @@ from meetward.catalogue.taught import Passage, taught
 from meetward.fit.words import dose_words
 from meetward.units import show_percent, show_seconds
 
+from .picture import Size
 from .shown_teaching import ShownTeaching, teaching
 
 NameOf = Callable[[str], str]
@@ -49,13 +50,18 @@ class ShownEntry(msgspec.Struct, frozen=True):
 
 
 def shown_entry(
-    entry: Movement | Drill, shared: Mapping[str, Shared], name_of: NameOf, said: Set[str] = frozenset()
+    entry: Movement | Drill,
+    shared: Mapping[str, Shared],
+    name_of: NameOf,
+    said: Set[str] = frozenset(),
+    *,
+    size: Size = "strip",
 ) -> ShownEntry:
     """``entry`` in words.
 
     said : names of the groups whose shared texts stand elsewhere; they are named instead of said again.
     """
-    text = teaching(entry, shared)
+    text = teaching(entry, shared, size=size)
     assert text is not None
     text = msgspec.structs.replace(
         text,

@@ -9,6 +9,7 @@ from meetward.catalogue.movement import Movement
 from meetward.catalogue.shared import Shared
 from meetward.fit.lesson import Lesson, LessonLine, LessonSegment
 
+from .picture import Size
 from .shown import SEGMENT_TITLES
 from .shown_entry import ShownEntry, shown_entry
 from .words import show_minutes, split_scheme
@@ -77,7 +78,8 @@ class ShownLesson(msgspec.Struct, frozen=True):
 class _Shown:
     """What earlier lines have shown, and where names and shared texts come from."""
 
-    def __init__(self, lesson: Lesson) -> None:
+    def __init__(self, lesson: Lesson, size: Size) -> None:
+        self.size = size
         self.names: Mapping[str, str] = lesson.names
         self.shared: Mapping[str, Shared] = {text.id: text for text in lesson.shared}
         self.ids: set[str] = set()
@@ -86,16 +88,20 @@ class _Shown:
     def entry(self, entry: Movement | Drill, *, in_full: bool = False) -> ShownEntry:
         """The entry; with its whole text, what it shares is said once and only named later."""
         shown = shown_entry(
-            entry, self.shared, lambda id_: self.names.get(id_, id_.replace("_", " ")), self.groups
+            entry,
+            self.shared,
+            lambda id_: self.names.get(id_, id_.replace("_", " ")),
+            self.groups,
+            size=self.size if in_full else "single",
         )
         if in_full:
             self.groups.update(self.shared[id_].name for id_ in entry.shares if id_ in self.shared)
         return shown
 
 
-def shown_lesson(lesson: Lesson) -> ShownLesson:
-    """``lesson`` in words."""
-    shown = _Shown(lesson)
+def shown_lesson(lesson: Lesson, size: Size = "strip") -> ShownLesson:
+    """``lesson`` in words; ``size`` of the drawings of its lifts."""
+    shown = _Shown(lesson, size)
     segments = tuple(_segment(segment, shown) for segment in lesson.segments if segment.lines)
     facts = (
         lesson.phase,

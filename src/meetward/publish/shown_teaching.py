@@ -10,7 +10,7 @@ from meetward.catalogue.sequence import Sequence
 from meetward.catalogue.shared import Shared
 from meetward.catalogue.taught import Passage, taught
 
-from .picture import picture
+from .picture import Size, picture
 
 
 class ShownTeaching(msgspec.Struct, frozen=True):
@@ -38,9 +38,16 @@ class ShownTeaching(msgspec.Struct, frozen=True):
 
 
 def teaching(
-    entry: Movement | Drill | Sequence | None, shared: Mapping[str, Shared], *, first: bool = False
+    entry: Movement | Drill | Sequence | None,
+    shared: Mapping[str, Shared],
+    *,
+    first: bool = False,
+    size: Size = "strip",
 ) -> ShownTeaching | None:
-    """The text of ``entry`` with what it shares; None where there is no entry."""
+    """The text of ``entry`` with what it shares; None where there is no entry.
+
+    size : of a movement's drawing; a drill's stands small beside its words.
+    """
     if entry is None:
         return None
     if isinstance(entry, Sequence):
@@ -60,7 +67,7 @@ def teaching(
         scaling=text.scaling,
         cautions=text.cautions,
         link=entry.link,
-        drawing=picture(entry, "strip" if isinstance(entry, Movement) else "single"),
+        drawing=picture(entry, size if isinstance(entry, Movement) else "single"),
         first=first,
     )
 
