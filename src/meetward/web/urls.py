@@ -3,7 +3,19 @@
 from django.contrib.auth.views import LoginView, LogoutView
 from django.urls import path, register_converter
 
-from .pages import catalogue, cycles, days, entry, entry_form, home, lifter, own_catalogue, squad, text
+from .pages import (
+    catalogue,
+    cycles,
+    days,
+    entry,
+    entry_form,
+    home,
+    lifter,
+    own_catalogue,
+    squad,
+    teaching,
+    text,
+)
 from .pages.when import Number, When
 
 register_converter(Number, "number")
@@ -31,6 +43,16 @@ urlpatterns = [
     path(
         "cycles/<number:book>/weeks/<number:week>/sessions/<number:session>/", cycles.session, name="session"
     ),
+    path(
+        "cycles/<number:book>/weeks/<number:week>/sessions/<number:session>/teaching/",
+        teaching.teaching,
+        name="teaching",
+    ),
+    path(
+        "cycles/<number:book>/weeks/<number:week>/sessions/<number:session>/teaching.pdf",
+        teaching.teaching_pdf,
+        name="teaching-pdf",
+    ),
     path("squad/", squad.squad, name="squad"),
     path("squad/<slug:key>/", lifter.lifter, name="lifter"),
     path("squad/<slug:key>/days/", days.next_day, name="next-day"),
@@ -42,6 +64,7 @@ urlpatterns = [
     path("export/squad.csv", squad.as_csv, name="squad-csv"),
     path("export/squad.xlsx", squad.as_xlsx, name="squad-xlsx"),
     path("catalogue/", catalogue.catalogue, name="catalogue"),
+    path("catalogue/catalogue.pdf", teaching.book, name="catalogue-pdf"),
     path("catalogue/<slug:entry>/", entry.entry, name="entry"),
     path("catalogue/<slug:entry>/change/", entry_form.change, name="entry-change"),
     path("catalogue/<slug:entry>/take-back/", entry_form.take_back, name="entry-take-back"),

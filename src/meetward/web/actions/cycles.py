@@ -5,7 +5,7 @@ from meetward.web.store import cycles, people
 from meetward.web.store.cycles import BookRecord, SavedMeanwhile, VersionRecord
 from meetward.web.store.people import ClubRecord
 
-from .who import RIGHTS, Hidden, Who, need, need_here
+from .who import RIGHTS, Hidden, Who, need, need_here, seat_in
 
 __all__ = ["BookRecord", "ClubRecord", "SavedMeanwhile", "VersionRecord"]
 
@@ -15,6 +15,11 @@ def club_here(asks: Who) -> ClubRecord:
     if asks.seat is None:
         raise Hidden
     return people.club(asks.seat.club_id)
+
+
+def club_of(asks: Who, club_id: int) -> ClubRecord:
+    """One of their clubs. Raises Hidden for a stranger to it."""
+    return people.club(seat_in(asks, club_id).club_id)
 
 
 def cycles_here(asks: Who) -> tuple[BookRecord, ...]:

@@ -99,7 +99,7 @@ def sheet(request: HttpRequest, key: str, when: date | Slot) -> HttpResponse:
     if slot is None:
         raise Hidden
     name = f"{key}-week-{slot.week}-session-{slot.session}.pdf"
-    return _pdf(day_pdf(day_of(one, slot), _paper(request)), name)
+    return as_pdf(day_pdf(day_of(one, slot), paper_asked(request)), name)
 
 
 @require_safe
@@ -132,7 +132,7 @@ def week_sheet(request: HttpRequest, key: str, week: int) -> HttpResponse:
     sheets = [day_of(one, slot) for slot in one.times.slots if slot.week == week]
     if not sheets:
         raise Hidden
-    return _pdf(lifter_week_pdf(sheets, _paper(request)), f"{key}-week-{week}.pdf")
+    return as_pdf(lifter_week_pdf(sheets, paper_asked(request)), f"{key}-week-{week}.pdf")
 
 
 @require_safe
@@ -142,7 +142,7 @@ def wall(request: HttpRequest, book: int, week: int) -> HttpResponse:
     sheets = actions.squad_days(request.who, version, week)
     if not sheets:
         return render(request, "web/no_squad.html", {"here": "cycles"}, status=404)
-    return _pdf(squad_week_pdf(sheets, _paper(request)), f"wall-week-{week}.pdf")
+    return as_pdf(squad_week_pdf(sheets, paper_asked(request)), f"wall-week-{week}.pdf")
 
 
 def day_word(on: date | None) -> str:
@@ -201,11 +201,13 @@ def _query(request: HttpRequest) -> str:
     return "" if asked is None else f"?cycle={asked}"
 
 
-def _paper(request: HttpRequest) -> Paper:
+def paper_asked(request: HttpRequest) -> Paper:
+    """The paper that the address names; A4 unless it says Letter."""
     return "letter" if request.GET.get("paper") == "letter" else "a4"
 
 
-def _pdf(body: bytes, name: str) -> HttpResponse:
+def as_pdf(body: bytes, name: str) -> HttpResponse:
+    """A PDF to look at or save under ``name``; nothing between here and the reader keeps a copy."""
     response = HttpResponse(body, content_type="application/pdf")
     response["Content-Disposition"] = f'inline; filename="{name}"'
     response["Cache-Control"] = "private, no-store"
