@@ -22,6 +22,7 @@ OwnKind = Literal["movement", "drill"]
 TYPES: Mapping[OwnKind, type[Movement] | type[Drill]] = {"movement": Movement, "drill": Drill}
 
 _HEADER = re.compile(r"\[\[\s*(\w+)\s*\]\]")
+_HEADER_LIKE = re.compile(r"^\s*\[", re.MULTILINE)
 _ID = re.compile(r"""^\s*id\s*=\s*["']([^"'\n]*)["']""", re.MULTILINE)
 _VERSION = re.compile(r"^\s*version\s*=\s*(\d{1,9})\b", re.MULTILINE)
 _WIDE = 90  # a list that is wider stands one item a line
@@ -200,7 +201,8 @@ def _same(value: Any, field: msgspec.structs.FieldInfo, base: Movement | Drill |
 def _item(value: Any) -> Any:
     """A value as a coach would write it: long lists and lists of tables one item a line."""
     if isinstance(value, str):
-        return tomlkit.string(value, multiline="\n" in value)
+        # A line in it that looks like the head of an entry must not be taken for one.
+        return tomlkit.string(value, multiline="\n" in value and not _HEADER_LIKE.search(value))
     if isinstance(value, dict):
         inline = tomlkit.inline_table()
         for name, inner in value.items():

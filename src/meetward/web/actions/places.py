@@ -22,7 +22,7 @@ class Place(msgspec.Struct, frozen=True):
 
     on : None while the cycle has no dates.
     said : its sets and loads in words; of a warm-up's step and of work between sets its dose.
-    inside : the warm-up that it is a step of, or the lift between whose sets it stands; else empty.
+    inside : "in the jerk warm-up", of which it is a step; "between the sets of snatch"; else empty.
     """
 
     slot: Slot
@@ -108,10 +108,15 @@ def _in_line(line: Line, id_: str, catalogue: Catalogue) -> Iterator[tuple[str, 
         yield ": ".join(words for words in (name, "; ".join(filter(None, sets))) if words), ""
     for one in line.between:
         if one.drill == id_:
-            yield one.dose, f"between the sets of {line_words(line, catalogue)}"
+            yield one.dose, f"between the sets of {_inside(line_words(line, catalogue))}"
     for part in line.parts:
         entry = entry_of(part, catalogue)
         if isinstance(entry, Sequence):
             for step in entry.steps:
                 if step.of == id_:
-                    yield step.dose, entry.name
+                    yield step.dose, f"in the {_inside(entry.name)}"
+
+
+def _inside(name: str) -> str:
+    """A name inside a sentence; abbreviations keep their capitals."""
+    return name if name[1:2].isupper() else f"{name[:1].lower()}{name[1:]}"

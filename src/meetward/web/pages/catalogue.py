@@ -95,10 +95,15 @@ def _groups(all_: Catalogue) -> list[Group]:
     families["drills"] = [entry_line(drill, all_) for drill in all_.drills.values()]
     families["warm-up sequences"] = [entry_line(one, all_) for one in all_.sequences.values()]
     return [
-        Group(name[:1].upper() + name[1:], tuple(sorted(lines, key=lambda one: one.name.casefold())))
+        Group(name[:1].upper() + name[1:], tuple(sorted(lines, key=lambda one: _place(one, name))))
         for name, lines in families.items()
         if lines
     ]
+
+
+def _place(one: EntryLine, family: str) -> tuple[bool, str]:
+    """The lift that a family is called after, then the rest by name."""
+    return one.name.casefold() != family, one.name.casefold()
 
 
 def _address(request: HttpRequest, *, alone: bool = False, **more: str) -> str:

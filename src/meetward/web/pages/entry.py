@@ -1,5 +1,7 @@
 """One entry of the catalogue: the drawing, two lines, cues and cautions first, the rest folded."""
 
+from itertools import groupby
+
 import msgspec
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
@@ -15,7 +17,6 @@ from meetward.catalogue.sequence import Sequence
 from meetward.catalogue.taught import taught
 from meetward.publish.picture import picture
 from meetward.publish.shown_entry import asked_words, shown_entry
-from meetward.publish.words import show_date
 from meetward.web.actions.catalogues import catalogue_here
 from meetward.web.actions.places import Place, Places, places
 from meetward.web.actions.who import Hidden
@@ -23,7 +24,7 @@ from meetward.web.actions.who import Hidden
 from .sequences import compared, steps_of
 
 MOST_AHEAD = 4
-"""Places that stand unfolded; the rest folds."""
+"""Sessions that stand unfolded; the rest folds."""
 
 
 class ShownLink(msgspec.Struct, frozen=True):
@@ -33,13 +34,13 @@ class ShownLink(msgspec.Struct, frozen=True):
     name: str
 
 
-class ShownPlace(msgspec.Struct, frozen=True):
-    """A place in the cycle: the week and the day in words, where it leads, and what stands there."""
+class ShownSession(msgspec.Struct, frozen=True):
+    """A session that it stands in: the week and the day in words, where it leads, and what stands there."""
 
-    said_when: str
+    when: str
     address: str
     title: str
-    said: str
+    said: tuple[str, ...]
 
 
 @require_safe
@@ -86,6 +87,7 @@ def _taught(one: Movement | Drill, all_: Catalogue) -> dict[str, object]:
         if "Source:" not in words and asked.source != COMMON_PRACTICE:
             words += f". Source: {asked.source}"
         asks.append(words[:1].upper() + words[1:])
+    strip, row = picture(one, "strip"), picture(one, "row")
     facts = [("Trains", told.trains), ("Needs", told.needs)]
     if isinstance(one, Movement):
         facts.insert(0, ("Family", one.family))
@@ -94,7 +96,9 @@ def _taught(one: Movement | Drill, all_: Catalogue) -> dict[str, object]:
             said = f"of the best {reference.name[:1].lower()}{reference.name[1:]}"
             facts.append(("A percentage means", said))
     return {
-        "drawing": picture(one, "strip") or picture(one, "single"),
+        "drawing": strip,
+        # Seven positions stand in one row where there is room, and in two on a phone.
+        "wide_drawing": row if row != strip else "",
         "text": told.text,
         "usual": [words[:1].upper() + words[1:] for words in told.usual],
         "ratios": [words[:1].upper() + words[1:] for words in told.ratios],
@@ -128,8 +132,7 @@ def _where(request: HttpRequest, id_: str) -> dict[str, object] | None:
     found = places(request.who, id_, timezone.localdate())
     if found is None:
         return None
-    ahead = [_place(one, found) for one in found.ahead]
-    behind = [_place(one, found) for one in found.behind]
+    ahead, behind = _sessions(found, found.ahead), _sessions(found, found.behind)
     return {
         "book": found.book_id,
         "title": found.title,
@@ -142,14 +145,20 @@ def _where(request: HttpRequest, id_: str) -> dict[str, object] | None:
     }
 
 
-def _place(one: Place, found: Places) -> ShownPlace:
-    said = one.said
-    if one.inside:
-        step = one.inside if one.inside.startswith("between") else f"in the {one.inside}"
-        said = f"{said}, {step}" if said else step
-    when = show_date(one.on) if one.on else f"session {one.slot.session}"
-    if found.own_key:
-        address = reverse("day", args=[found.own_key, one.slot])
-    else:
-        address = reverse("session", args=[found.book_id, one.slot.week, one.slot.session])
-    return ShownPlace(f"Week {one.slot.week}, {when}", address, one.title, said)
+def _sessions(found: Places, some: tuple[Place, ...]) -> list[ShownSession]:
+    sessions = []
+    for slot, group in groupby(some, key=lambda place: place.slot):
+        here = tuple(group)
+        on = here[0].on
+        when = f"{on:%a} {on.day} {on:%b}" if on else f"session {slot.session}"
+        if found.own_key:
+            address = reverse("day", args=[found.own_key, slot])
+        else:
+            address = reverse("session", args=[found.book_id, slot.week, slot.session])
+        said = tuple(filter(None, map(_said, here)))
+        sessions.append(ShownSession(f"Week {slot.week}, {when}", address, here[0].title, said))
+    return sessions
+
+
+def _said(one: Place) -> str:
+    return ", ".join(words for words in (one.said, one.inside) if words)
