@@ -106,7 +106,12 @@ class Book:
                 f"Add a line that begins {field} = .",
                 field=field,
             )
-        raise _Fault("wrong type", f"'{field}' has to be text.", f'Write {field} = "..."', field=field)
+        raise _Fault(
+            "wrong type",
+            f"'{field}' has to be text.",
+            f'Write {field} = "..." with words in it.',
+            field=field,
+        )
 
     # Building on others
 
@@ -145,7 +150,7 @@ class Book:
         given = table.get("frames", [])
         if not isinstance(given, list) or not all(isinstance(f, dict) for f in given):
             raise _Fault(
-                "wrong type", "'frames' has to be a list of positions.", "Write frames = [ { name = ... }, ]",
+                "wrong type", "'frames' has to be a list of positions.", "Write frames = [ { name = ... }, ].",
                 field="frames",
             )  # fmt: skip
         own: dict[str, Table] = {}
@@ -155,36 +160,45 @@ class Book:
                 raise _Fault("no name", f"Position {number} has no name.", 'Begin it with name = "Start".')
             if name in own:
                 raise _Fault("name twice", f"Two positions are called '{name}'.", "Rename one.", frame=name)
-            base: Table = next((f for f in below if f["name"] == name), {})
-            if "like" in frame:
-                base = self._named(frame["like"], [*own.values(), *below], chain, name)
-            own[name] = self._over(base, {k: v for k, v in frame.items() if k != "like"})
+            try:
+                own[name] = self._own_frame(frame, name, [*own.values(), *below], chain)
+            except _Fault as fault:
+                fault.frame = name
+                raise
         return own
+
+    def _own_frame(self, frame: Table, name: str, here: list[Table], chain: tuple[str, ...]) -> Table:
+        base: Table = next((f for f in here if f["name"] == name), {})
+        if "like" in frame:
+            base = self._named(frame["like"], here, chain, "like")
+        return self._over(base, {k: v for k, v in frame.items() if k != "like"})
 
     def _ordered(self, order: object, made: list[Table], chain: tuple[str, ...]) -> list[Table]:
         if not isinstance(order, list):
             raise _Fault(
                 "wrong type", "'order' has to be a list of names.", 'Write order = ["Start"].', field="order"
             )
-        return [self._named(name, made, chain, "") for name in order]
+        return [self._named(name, made, chain, "order") for name in order]
 
-    def _named(self, name: object, here: list[Table], chain: tuple[str, ...], frame: str) -> Table:
+    def _named(self, name: object, here: list[Table], chain: tuple[str, ...], field: str) -> Table:
         """The position of this name, here or in another drawing ("clean: Start")."""
         if not isinstance(name, str):
-            raise _Fault(
-                "wrong type", "A position is named by text.", 'Write "Start".', frame=frame, field="like"
-            )
+            raise _Fault("wrong type", "A position is named by text.", 'Write it as in "Start".', field=field)
         other, colon, inner = (part.strip() for part in name.partition(": "))
         found = here
         if colon:
+            if other not in self._entries["drawing"]:
+                raise _Fault(
+                    "unknown drawing", f"There is no drawing '{other}'.", _meant(other, self._entries["drawing"]),
+                    field=field,
+                )  # fmt: skip
             found, name = self._frames_of(other, chain), inner
         for table in found:
             if table["name"] == name:
                 return table
-        known = [t["name"] for t in found]
         raise _Fault(
             "unknown position", f"There is no position '{name}'{f' in {other!r}' if colon else ''}.",
-            _meant(name, known), frame=frame, field="" if frame else "order",
+            _meant(name, [t["name"] for t in found]), field=field,
         )  # fmt: skip
 
     def _known(self, kind: str, id: str, chain: tuple[str, ...]) -> Entry:

@@ -151,7 +151,9 @@ def _cells(drawing: Drawing, made: Sequence[Figure], cell_px: float) -> list[_Ce
     many = len(made) > 1
     frames: Sequence[Frame | None] = drawing.frames or (None,)
     for number, (frame, as_made) in enumerate(zip(frames, made, strict=True), 1):
-        standing = min(as_made.near_leg.ball.y, as_made.far_leg.ball.y) < 1.0 and as_made.bar is not None
+        on_foot = frame is not None and frame.sought is not None
+        on_foot = on_foot or min(as_made.near_leg.ball.y, as_made.far_leg.ball.y) < 1.0
+        standing = on_foot and as_made.bar is not None
         left, right = _left_right(as_made)
         zero = 0.0 if standing else (left + right) / 2
         figure = shifted(as_made, -zero)
