@@ -11,7 +11,7 @@ from meetward.catalogue.taught import Passage, taught
 from meetward.fit.words import dose_words
 from meetward.units import show_percent, show_seconds
 
-from .picture import Size
+from .picture import Size, picture
 from .shown_teaching import ShownTeaching, teaching
 
 NameOf = Callable[[str], str]
@@ -28,6 +28,7 @@ _LEVEL = {
 class ShownEntry(msgspec.Struct, frozen=True):
     """The teaching text with what stands around it.
 
+    wide_drawing : all positions in one row, for a wide page; empty where the text's drawing is one already.
     easier, harder, instead : names.
     usual, asks, ratios : sentences without a full stop; each names its source where it has one.
     groups : names of the groups whose texts stand elsewhere and are true of it too.
@@ -36,6 +37,7 @@ class ShownEntry(msgspec.Struct, frozen=True):
 
     id: str
     text: ShownTeaching
+    wide_drawing: str
     names: tuple[str, ...]
     groups: tuple[str, ...]
     easier: tuple[str, ...]
@@ -82,6 +84,7 @@ def shown_entry(
     return ShownEntry(
         id=entry.id,
         text=text,
+        wide_drawing=row if size == "strip" and (row := picture(entry, "row")) != text.drawing else "",
         names=entry.names,
         groups=tuple(name for name in groups if name in said),
         easier=tuple(map(name_of, entry.easier)),

@@ -59,7 +59,7 @@ class ShownLessonSegment(msgspec.Struct, frozen=True):
 
 
 class ShownLesson(msgspec.Struct, frozen=True):
-    """The whole lesson. ``new`` names what the cycle asks for the first time."""
+    """The whole lesson. ``new`` names the lifts that the cycle asks for the first time."""
 
     cycle: str
     club: str
@@ -118,7 +118,11 @@ def shown_lesson(lesson: Lesson, size: Size = "strip") -> ShownLesson:
         notes=lesson.notes,
         minutes=show_minutes(lesson.minutes),
         minutes_why=lesson.minutes_why.said,
-        new=tuple(dict.fromkeys(name for one in segments for line in one.lines for name in line.new)),
+        new=tuple(
+            dict.fromkeys(
+                name for one in segments if one.kind == "lifts" for line in one.lines for name in line.new
+            )
+        ),
         segments=segments,
         cautions=lesson.cautions,
     )
