@@ -51,13 +51,43 @@ def reach(
     """
     if heel_cm is not None:
         sought = msgspec.structs.replace(sought, heel_cm=heel_cm)
+
+    def at(thigh_degrees: float) -> Solved:
+        return solve(_with_thigh(sought, thigh_degrees), body, ranges, bar_kg)
+
+    depths, stop, good, bad = _descended(sought, body, ranges, bar_kg)
+    if stop == len(depths):
+        return _reach(True, good, at(good), None, ())
+    if stop == 0:
+        beginning = at(good)
+        return _reach(False, good, beginning, _first(beginning, ()), beginning.why)
+    beyond = at(bad)
+    first = _first(beyond, [at(depth) for depth in depths[stop::2]])
+    return _reach(False, good, at(good), first, _in_words(good, first, beyond))
+
+
+def deepest(sought: Sought, body: Body, ranges: Ranges = USUAL, bar_kg: float | None = None) -> float | None:
+    """The depth of ``reach``, or None where the sought depth is reached: several times as quick, because
+    nothing is explained.
+
+    The thigh over the horizontal. [degrees]
+    """
+    depths, stop, good, _ = _descended(sought, body, ranges, bar_kg)
+    return None if stop == len(depths) else good
+
+
+def _descended(
+    sought: Sought, body: Body, ranges: Ranges, bar_kg: float | None
+) -> tuple[list[float], int, float, float]:
+    """Depths from standing to the goal, how many of them are reached, the deepest that is, and just beyond
+    it.
+
+    Where not even the first is reached, it is the deepest all the same.
+    """
     goal = _thigh_sought(sought, body, ranges, bar_kg)
 
     def is_there(thigh_degrees: float) -> bool:
         return is_reached(_with_thigh(sought, thigh_degrees), body, ranges, bar_kg)
-
-    def at(thigh_degrees: float) -> Solved:
-        return solve(_with_thigh(sought, thigh_degrees), body, ranges, bar_kg)
 
     depths = [_STANDING_DEGREES]
     while depths[-1] - _GRID_DEGREES > goal:
@@ -66,10 +96,9 @@ def reach(
         depths.append(goal)
     stop = next((number for number, depth in enumerate(depths) if not is_there(depth)), len(depths))
     if stop == len(depths):
-        return _reach(True, depths[-1], at(depths[-1]), None, ())
+        return depths, stop, depths[-1], depths[-1]
     if stop == 0:
-        beginning = at(depths[0])
-        return _reach(False, depths[0], beginning, _first(beginning, ()), beginning.why)
+        return depths, stop, depths[0], depths[0]
     good, bad = depths[stop - 1], depths[stop]
     for _ in range(_HALVINGS):
         middle = (good + bad) / 2
@@ -77,9 +106,7 @@ def reach(
             good = middle
         else:
             bad = middle
-    beyond = at(bad)
-    first = _first(beyond, [at(depth) for depth in depths[stop::2]])
-    return _reach(False, good, at(good), first, _in_words(good, first, beyond))
+    return depths, stop, good, bad
 
 
 def _first(beyond: Solved, further: Sequence[Solved]) -> Short | None:
