@@ -160,6 +160,8 @@ def told_at(problem: Problem, drawings, line: int, words: list[str]) -> None:
         ('pose = {}, arrows = [{ at = "hip" }]', ["'go' is missing"]),
         ('pose = { arms = { to = "bar" } }', ["no bar here", "Give the position a bar"]),
         ('pose = { arms = { to = "bar" }, bar = {} }', ["the hands reach for the bar"]),
+        ('view = "front", pose = { bar = {} }', ["only drawn from the side", "Take the bar"]),
+        ('view = "front", sought = { }', ["from the front only a pose"]),
         ('pose = { arms = { to = "kne" } }', ["'kne' is no spot"]),
     ],
 )
@@ -305,13 +307,13 @@ def test_the_examples_of_the_page_for_coaches_can_be_read(read):
     pieces = [block for block in blocks if not block.startswith("[[")]
 
     assert len(whole) == 2
-    assert len(pieces) == 2
+    assert len(pieces) == 3
     for block in whole:
         _, problems = read(block)
         assert problems == [], [str(p) for p in problems]
     pose = tomli.loads(pieces[0])["pose"]
     assert "curl" in pose
-    _, problems = read(
-        '[[drawing]]\nid = "x"\nalt = "x"\n[[drawing.frames]]\nname = "One"\npose = {}\n' + pieces[1]
-    )
-    assert problems == [], [str(p) for p in problems]
+    frame = '[[drawing]]\nid = "x"\nalt = "x"\n[[drawing.frames]]\nname = "One"\n'
+    for fields in ("pose = {}\n" + pieces[1], pieces[2]):
+        _, problems = read(frame + fields)
+        assert problems == [], [str(p) for p in problems]

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from meetward.body.flesh import KNEE_CM, PALM_CM, SEAT_CM, scale
-from meetward.body.placing import figure
+from meetward.body.placing import figure, from_the_front
 from meetward.body.pose import ArmPose, BarPose, LegPose, Pose
 from meetward.body.segments import TYPICAL
 from meetward.body.spots import mid_foot
@@ -68,7 +68,8 @@ ARMS = st.builds(
     elbow=st.sampled_from(["back", "front", "up", "down"]), on=st.sampled_from(["air", "hand", "forearm"]),
 )  # fmt: skip
 POSES = st.builds(
-    Pose, trunk=st.floats(-120, 120), curl=st.floats(-60, 60), neck=st.floats(-40, 40), legs=LEGS, arms=ARMS,
+    Pose, trunk=st.floats(-120, 120), side=st.floats(-60, 60),
+    curl=st.floats(-60, 60), neck=st.floats(-40, 40), legs=LEGS, arms=ARMS,
     near_leg=st.none() | LEGS, far_arm=st.none() | ARMS, heel_cm=st.sampled_from([0.0, 2.0]),
     bar=st.builds(BarPose, at=st.sampled_from(["floor", "front rack", "back rack", "hip"])),
     grip=st.sampled_from(["snatch", "clean", 40.0]),
@@ -82,6 +83,8 @@ def test_every_segment_keeps_its_length_in_space_whatever_the_pose(pose, body):
     made = figure(pose, body)
 
     for name, (drawn, own) in lengths(made).items():
+        assert drawn == pytest.approx(own, abs=1e-6), name
+    for name, (drawn, own) in lengths(from_the_front(made)).items():
         assert drawn == pytest.approx(own, abs=1e-6), name
     assert made == figure(pose, body)
 
@@ -191,3 +194,28 @@ def test_a_heel_under_the_shoe_lifts_the_ankle_and_leaves_the_sole_flat():
 
     assert raised.near_leg.ankle.y > flat.near_leg.ankle.y + 0.8
     assert raised.near_leg.heel.y == CM(0, abs=1e-9)
+
+
+def test_a_lean_to_the_side_takes_both_shoulders_along():
+    made = figure(Pose(side=30), TYPICAL)
+
+    assert made.shoulder.z > 0
+    assert made.shoulder.x == CM(made.hip.x)
+    assert made.near_arm.shoulder.y < made.shoulder.y < made.far_arm.shoulder.y
+    assert dist(made.near_arm.shoulder, made.far_arm.shoulder) == CM(2 * TYPICAL.shoulder_half_cm)
+
+
+def test_from_the_front_the_right_side_is_on_our_left():
+    made = from_the_front(figure(Pose(arms=ArmPose(out=90)), TYPICAL))
+
+    assert made.view == "front"
+    assert made.near_arm.grip.x < -60 < 60 < made.far_arm.grip.x
+    assert made.near_arm.grip.y == CM(made.shoulder.y)
+
+
+def test_a_hand_reaches_aside_with_its_elbow_out():
+    made = figure(Pose(arms=ArmPose(to="hip", aside=8, elbow="out")), TYPICAL)
+
+    assert made.near_arm.grip.z == CM(made.near_leg.hip.z + 8)
+    assert made.near_arm.elbow.z > made.near_arm.shoulder.z
+    assert made.far_arm.elbow.z == CM(-made.near_arm.elbow.z)

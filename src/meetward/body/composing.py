@@ -150,7 +150,8 @@ class Book:
         given = table.get("frames", [])
         if not isinstance(given, list) or not all(isinstance(f, dict) for f in given):
             raise _Fault(
-                "wrong type", "'frames' has to be a list of positions.", "Write frames = [ { name = ... }, ].",
+                "wrong type", "'frames' has to be a list of positions.",
+                "Write frames = [ { name = ... }, ].",
                 field="frames",
             )  # fmt: skip
         own: dict[str, Table] = {}
@@ -189,7 +190,8 @@ class Book:
         if colon:
             if other not in self._entries["drawing"]:
                 raise _Fault(
-                    "unknown drawing", f"There is no drawing '{other}'.", _meant(other, self._entries["drawing"]),
+                    "unknown drawing", f"There is no drawing '{other}'.",
+                    _meant(other, self._entries["drawing"]),
                     field=field,
                 )  # fmt: skip
             found, name = self._frames_of(other, chain), inner

@@ -275,10 +275,11 @@ class _Layers:
         if cell.arrows:
             self._arrows.append(f"{at}{''.join(arrow(*_arrow_ends(figure, a)) for a in cell.arrows)}</g>")
         far, trunk, near, path = Pen(zero), Pen(zero), Pen(zero), Pen(zero)
+        other = near if figure.view == "front" else far
         if _differs(figure.near_leg, figure.far_leg):
-            leg_path(far, figure.far_leg, figure)
+            leg_path(other, figure.far_leg, figure)
         if _differs(figure.near_arm, figure.far_arm):
-            arm_path(far, figure.far_arm, figure)
+            arm_path(other, figure.far_arm, figure)
         trunk_path(trunk, figure)
         leg_path(near, figure.near_leg, figure)
         arm_path(near, figure.near_arm, figure)

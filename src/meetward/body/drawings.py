@@ -5,8 +5,9 @@ from typing import NamedTuple
 
 import msgspec
 
-from meetward.body.figure import Figure, Prop, PropKind, Spot
+from meetward.body.figure import Figure, Prop, PropKind, Spot, View
 from meetward.body.placing import figure as placed
+from meetward.body.placing import from_the_front
 from meetward.body.pose import Pose
 from meetward.body.segments import Body
 from meetward.body.solve import solve
@@ -52,6 +53,7 @@ class Frame(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """One position of a drawing: sought (solved for each body) or posed (kept by hand).
 
     says : what to see, in about six words.
+    view : from the side, or a pose without a bar from the front.
     """
 
     name: str
@@ -60,6 +62,7 @@ class Frame(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     pose: Pose | None = None
     props: tuple[PropAt, ...] = ()
     arrows: tuple[Arrow, ...] = ()
+    view: View = "side"
 
 
 class Drawing(msgspec.Struct, frozen=True):
@@ -95,6 +98,8 @@ def figure_of(frame: Frame, body: Body) -> Figure:
         made = placed(frame.pose, body)
     else:
         made = solve(frame.sought or Sought(), body).figure
+    if frame.view == "front":
+        made = from_the_front(made)
     if not frame.props:
         return made
     return msgspec.structs.replace(made, props=tuple(_prop(made, kept) for kept in frame.props))

@@ -7,6 +7,9 @@ import msgspec
 from meetward.body.segments import Body
 
 
+View = Literal["side", "front"]
+
+
 class Spot(NamedTuple):
     """A place in space. [cm]
 
@@ -84,6 +87,8 @@ class Figure(msgspec.Struct, frozen=True):
     near, far : the right and left side; equal but for z in positions with both sides alike.
     heel_cm : height of the shoe's heel over its ball.
     looks_degrees : where the face looks: 0 ahead, 90 to the ceiling, -90 to the floor.
+    view : from where the figure is seen. Seen from the front it was turned: x goes to the onlooker's right, which
+        is the lifter's left, and z is forwards.
     """
 
     body: Body
@@ -99,3 +104,4 @@ class Figure(msgspec.Struct, frozen=True):
     bar: Bar | None = None
     props: tuple[Prop, ...] = ()
     looks_degrees: float = 0.0
+    view: View = "side"

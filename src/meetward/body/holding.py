@@ -12,6 +12,7 @@ from meetward.body.spots import mid_foot, middle, spot
 
 _BENDS: dict[Bend, Spot] = {
     "back": Spot(-1.0, 0.0), "front": Spot(1.0, 0.0), "up": Spot(0.0, 1.0), "down": Spot(0.0, -1.0),
+    "out": Spot(0.0, 0.0, 1.0), "in": Spot(0.0, 0.0, -1.0),
 }  # fmt: skip
 
 
@@ -78,9 +79,10 @@ def _reaching(kept: ArmPose, made: Figure, pose: Pose, side: float) -> Arm:
             target = spot(made, f"{own} {name}")
         except KeyError:
             target = spot(made, name)
-    target = Spot(target.x + kept.off[0], target.y + kept.off[1], target.z)
+    target = Spot(target.x + kept.off[0], target.y + kept.off[1], target.z + side * kept.aside)
     hand_cm = GRIP_OF_HAND * body.hand_cm
     bend = _BENDS[kept.elbow]
+    bend = Spot(bend.x, bend.y, side * bend.z)
     if kept.hand is None:
         elbow, grip = reach(arm.shoulder, target, body.upper_arm_cm, body.forearm_cm + hand_cm, bend)
         wrist = along(elbow, minus(grip, elbow), body.forearm_cm / (body.forearm_cm + hand_cm))

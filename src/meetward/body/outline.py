@@ -43,6 +43,17 @@ _HEAD = (
     # before the middle of the head and above it
     (1.0, 12.0), (8.6, 6.0), (10.8, -1.6), (8.4, -3.8), (7.6, -10.0), (2.6, -11.6), (-7.6, -5.6), (-8.4, 6.6),
 )  # fmt: skip
+_FRONT_TRUNK = (
+    # share of the way from hip to shoulder, half-width
+    (-0.24, 5.0), (-0.06, 15.0), (0.12, 15.6), (0.45, 12.6), (0.76, 16.6), (0.96, 18.0), (1.08, 6.4),
+)  # fmt: skip
+_FRONT_HEAD = ((0.0, 12.0), (6.8, 9.0), (8.4, 1.0), (5.8, -8.2), (0.0, -12.0))
+"""Right half of the head from its crown to its chin."""
+_FRONT_THIGH = Taper(8.6, (9.4, 7.0), (9.4, 6.6), KNEE_CM)
+_FRONT_SHIN = Taper(KNEE_CM, (6.6, 3.8), (6.6, 3.8), 3.4)
+_FRONT_SHOE = Taper(4.2, (4.6, 5.0), (4.6, 5.0), 4.4)
+TOES_OUT_CM = 5.0
+
 _CLOSED_CM = 7.0
 """A hand this near the bar is drawn around it."""
 
@@ -85,6 +96,13 @@ def limb(
 def leg_path(pen: Pen, leg: Leg, figure: Figure) -> None:
     """Thigh, shin and shoe in one path."""
     k = scale(figure.body)
+    if figure.view == "front":
+        limb(pen, leg.hip, leg.knee, _FRONT_THIGH, k)
+        limb(pen, leg.knee, leg.ankle, _FRONT_SHIN, k, open_start=True, open_end=True)
+        rise = 4.4 * k  # the shoe is as thick as its outline, and its outline stands on the floor
+        out = TOES_OUT_CM * k * (1.0 if leg.hip.x > figure.hip.x else -1.0)
+        limb(pen, leg.ankle, Spot(leg.ball.x + out, leg.ball.y + rise), _FRONT_SHOE, k)
+        return
     limb(pen, leg.hip, leg.knee, THIGH, k)
     limb(pen, leg.knee, leg.ankle, SHIN, k, open_start=True, open_end=True)
     _shoe(pen, leg, k)
@@ -139,6 +157,9 @@ def arm_path(pen: Pen, arm: Arm, figure: Figure) -> None:
 def trunk_path(pen: Pen, figure: Figure) -> None:
     """Trunk, neck and head in one path."""
     k = scale(figure.body)
+    if figure.view == "front":
+        _front_trunk(pen, figure, k)
+        return
     before: list[Spot] = []
     behind: list[Spot] = []
     for share, front, back in _TRUNK:
@@ -154,6 +175,29 @@ def trunk_path(pen: Pen, figure: Figure) -> None:
         [
             Spot(middle.x + (gaze.x * a + crown.x * b) * k, middle.y + (gaze.y * a + crown.y * b) * k)
             for a, b in _HEAD
+        ],
+        closed=True,
+    )
+
+
+def _front_trunk(pen: Pen, figure: Figure, k: float) -> None:
+    """Trunk, neck and head as seen by somebody whom the lifter faces."""
+    left, right = [], []
+    for share, half in _FRONT_TRUNK:
+        at, way = _on_the_spine(figure, share)
+        left.append(Spot(at.x - way.y * half * k, at.y + way.x * half * k))
+        right.append(Spot(at.x + way.y * half * k, at.y - way.x * half * k))
+    pen.smooth([*left, *reversed(right)], closed=True)
+    limb(pen, figure.head, figure.shoulder, NECK, k, open_start=True)
+    dx, dy = figure.head.x - figure.shoulder.x, figure.head.y - figure.shoulder.y
+    long = hypot(dx, dy) or 1.0
+    crown, aside = Spot(dx / long, dy / long), Spot(dy / long, -dx / long)
+    round_ = [*_FRONT_HEAD, *((-a, b) for a, b in reversed(_FRONT_HEAD[1:-1]))]
+    head = figure.head
+    pen.smooth(
+        [
+            Spot(head.x + (aside.x * a + crown.x * b) * k, head.y + (aside.y * a + crown.y * b) * k)
+            for a, b in round_
         ],
         closed=True,
     )

@@ -1,5 +1,6 @@
 """From a kept pose to a figure: joint after joint from the hip, then down to the floor."""
 
+from collections.abc import Callable
 from math import copysign, cos, radians, sin, sqrt
 
 from msgspec.structs import replace
@@ -48,16 +49,20 @@ def _joints(pose: Pose, body: Body, tip: float) -> Figure:
     """All joints with the hip at zero, everything but feet that stand turned forwards by ``tip`` degrees."""
     lower, upper = pose.trunk + tip - pose.curl / 2, pose.trunk + tip + pose.curl / 2
     hip = Spot(0.0, 0.0)
-    waist = along(hip, up(lower), body.trunk_cm / 2)
-    shoulder = along(waist, up(upper), body.trunk_cm / 2)
+    waist = along(hip, _rolled(up(lower), pose.side), body.trunk_cm / 2)
+    shoulder = along(waist, _rolled(up(upper), pose.side), body.trunk_cm / 2)
+    across = Spot(0.0, -sin(radians(pose.side)), cos(radians(pose.side)))
+    near_joint, far_joint = (along(shoulder, across, s * body.shoulder_half_cm) for s in (1.0, -1.0))
     neck = upper + pose.neck
-    head = along(shoulder, up(neck), body.neck_and_head_cm - HEAD_HALF_HIGH_CM * scale(body))
+    head = along(
+        shoulder, _rolled(up(neck), pose.side), body.neck_and_head_cm - HEAD_HALF_HIGH_CM * scale(body)
+    )
     return Figure(
         body=body, hip=hip, waist=waist, shoulder=shoulder, head=head,
         near_leg=_leg(pose.near_leg or pose.legs, hip, body, 1.0, tip, pose.heel_cm),
         far_leg=_leg(pose.far_leg or pose.legs, hip, body, -1.0, tip, pose.heel_cm),
-        near_arm=_arm(pose.near_arm or pose.arms, shoulder, body, 1.0, tip),
-        far_arm=_arm(pose.far_arm or pose.arms, shoulder, body, -1.0, tip),
+        near_arm=_arm(pose.near_arm or pose.arms, near_joint, body, 1.0, tip),
+        far_arm=_arm(pose.far_arm or pose.arms, far_joint, body, -1.0, tip),
         heel_cm=pose.heel_cm,
         looks_degrees=-neck if pose.looks is None else pose.looks,
     )  # fmt: skip
@@ -67,6 +72,11 @@ def _aside(way: Spot, out: float, side: float) -> Spot:
     """A way in the plane of the drawing, turned ``out`` degrees to its side."""
     flat = cos(radians(out))
     return Spot(way.x * flat, way.y * flat, side * sin(radians(out)))
+
+
+def _rolled(way: Spot, side: float) -> Spot:
+    """A way that stands, leant ``side`` degrees to the right."""
+    return Spot(way.x, way.y * cos(radians(side)), way.y * sin(radians(side)))
 
 
 def _leg(leg: LegPose, hip: Spot, body: Body, side: float, tip: float, heel_cm: float) -> Leg:
@@ -91,8 +101,7 @@ def _foot(
     return Leg(hip=hip, knee=knee, ankle=ankle, heel=heel, ball=ball, toe=toe)
 
 
-def _arm(arm: ArmPose, shoulder: Spot, body: Body, side: float, tip: float) -> Arm:
-    joint = Spot(shoulder.x, shoulder.y, side * body.shoulder_half_cm)
+def _arm(arm: ArmPose, joint: Spot, body: Body, side: float, tip: float) -> Arm:
     fore = arm.upper if arm.fore is None else arm.fore
     fore_out = arm.out if arm.fore_out is None else arm.fore_out
     hand = fore if arm.hand is None else arm.hand
@@ -281,9 +290,11 @@ def _lowest(made: Figure) -> float:
 
 def moved(made: Figure, x: float, y: float) -> Figure:
     """The figure's body, shifted; bar and things stay where they are."""
+    return _each(made, lambda s: Spot(s.x + x, s.y + y, s.z))
 
-    def to(s: Spot) -> Spot:
-        return Spot(s.x + x, s.y + y, s.z)
+
+def _each(made: Figure, to: Callable[[Spot], Spot]) -> Figure:
+    """The figure with each of its body's spots put elsewhere."""
 
     def leg(old: Leg) -> Leg:
         return Leg(to(old.hip), to(old.knee), to(old.ankle), to(old.heel), to(old.ball), to(old.toe))
@@ -311,3 +322,12 @@ def shifted(made: Figure, x: float) -> Figure:
         for p in made.props
     )
     return replace(moved(made, x, 0.0), bar=bar, props=props)
+
+
+def from_the_front(made: Figure) -> Figure:
+    """The figure without its bar and things, turned to face the onlooker."""
+
+    def to(s: Spot) -> Spot:
+        return Spot(-s.z, s.y, s.x)
+
+    return _each(replace(made, bar=None, props=(), view="front"), to)

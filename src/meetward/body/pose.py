@@ -18,7 +18,7 @@ import msgspec
 LegOn = Literal["flat", "toes", "heel", "knee", "shin", "kneecap", "air"]
 ArmOn = Literal["air", "hand", "forearm"]
 BodyOn = Literal["", "seat", "back", "front", "shoulders", "side"]
-Bend = Literal["back", "front", "up", "down"]
+Bend = Literal["back", "front", "up", "down", "out", "in"]
 BarPlace = Literal["hands", "floor", "front rack", "back rack", "hip", "overhead"]
 GripWidth = Literal["snatch", "clean", "narrow"]
 
@@ -55,6 +55,7 @@ class ArmPose(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     out, fore_out : the upper arm, the forearm to the side. [degrees]
     to : a spot that the hand reaches for instead: "bar", "floor", "knee", "other knee", "head" ...
     off : how far from that spot, forwards and upwards. [cm]
+    aside : how far from that spot to the arm's own side. [cm]
     elbow : where the elbow goes when the hand reaches.
     on : what of it carries weight on the floor.
     raised_cm : height of what it leans on over the floor.
@@ -67,6 +68,7 @@ class ArmPose(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     fore_out: float | None = None
     to: str = ""
     off: tuple[float, float] = (0.0, 0.0)
+    aside: float = 0.0
     elbow: Bend = "back"
     on: ArmOn = "air"
     raised_cm: float = 0.0
@@ -88,6 +90,7 @@ class Pose(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """A whole position; all zeros is a lifter at ease.
 
     trunk : lean of the line from hip to shoulder. 0 upright, + forwards, -90 lying on the back. [degrees]
+    side : lean of the trunk to its right side, which is the near one. [degrees]
     curl : bend of the back. + rounded, - arched. [degrees]
     neck : of the head against the upper back. 0 in line, + chin to chest, - head lifted. [degrees]
     looks : where the face looks: 0 ahead, 90 to the ceiling, -90 to the floor; left out, straight out of the
@@ -102,6 +105,7 @@ class Pose(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """
 
     trunk: float = 0.0
+    side: float = 0.0
     curl: float = 0.0
     neck: float = 0.0
     looks: float | None = None

@@ -29,6 +29,15 @@ class Fault(msgspec.Struct, frozen=True):
 def faults(frame: Frame, body: Body = TYPICAL) -> list[Fault]:
     """What is wrong with a position when ``body`` takes it. Only names that are not known stop it."""
     unknown = list(_unknown_spots(frame))
+    if frame.view == "front" and (frame.sought or (frame.pose and frame.pose.bar)):
+        unknown.append(
+            Fault(
+                "bar from the front",
+                "A bar is only drawn from the side.",
+                "Take the bar or the view out; from the front only a pose can be seen.",
+                "view",
+            )
+        )
     return unknown or list(_looked_at(frame, figure_of(frame, body)))
 
 

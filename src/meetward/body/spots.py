@@ -31,7 +31,7 @@ def mid_foot(figure: Figure) -> Spot:
 
 
 def spot(figure: Figure, name: str) -> Spot:
-    """The place of a name of SPOTS. Raises KeyError for another name, and for bar and disc where there are none."""
+    """The place of a name of SPOTS. Raises KeyError for another, and for a bar that is not there."""
     side, _, part = name.partition(" ")
     if side in get_args(Side) and part in OF_A_SIDE:
         near = side == "near"
