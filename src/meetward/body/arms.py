@@ -23,7 +23,7 @@ _ELBOW_FOLDED = 142.0
 # Places on the body as fractions of height, all custom and drawn from the eye.
 SHIN_DEEP = 0.028
 """From the line knee to ankle to the front of the shin."""
-KNEE_DEEP = 0.034
+KNEE_DEEP = 0.037
 THIGH_DEEP_AT_KNEE, THIGH_DEEP_AT_HIP = 0.036, 0.060
 CHEST_DEEP = 0.065
 _BACK_BACKWARDS, _BACK_UP = 0.040, 0.030
@@ -77,7 +77,7 @@ def _grip_behind(body: Body) -> float:
 def arm_drawn_cm(body: Body, sought: Sought) -> float:
     """A straight arm's length in the drawing, shoulder to hand. [cm]"""
     whole, aside = reach_cm(body), grip_half_cm(body, sought) - body.shoulder_half_cm
-    return sqrt(whole * whole - aside * aside)
+    return sqrt(max(whole * whole - aside * aside, 1.0))
 
 
 def in_the_trunks_frame(trunk: Trunk, forwards: float, upwards: float) -> Spot:
@@ -190,10 +190,11 @@ def hang_on(body: Body, sought: Sought, trunk: Trunk, knee: Spot, ankle: Spot) -
     """
     drawn = arm_drawn_cm(body, sought)
     sx, sy = trunk.shoulder.x, trunk.shoulder.y
-    touching = (
-        _lowest_on(start, end, sx, sy, drawn) for start, end in leg_front(body, trunk.hip, knee, ankle)
-    )
-    x, y = next((spot for spot in touching if spot is not None), (sx, sy - drawn))
+    thigh, shin = leg_front(body, trunk.hip, knee, ankle)
+    touching = (_lowest_on(*line, sx, sy, drawn) for line in (thigh, _belly(body, trunk), shin))
+    # Swung back from the front, the bar stops at the first thing that it meets.
+    spot = max((spot for spot in touching if spot is not None), default=None)
+    x, y = spot or _round_the_hip(body, trunk, drawn) or (sx, sy - drawn)
     shoulder = Spot(sx, sy, body.shoulder_half_cm)
     bar = Spot(x, y)
     return Held(straight_arm(body, shoulder, Spot(x, y, grip_half_cm(body, sought))), bar, 0.0)
@@ -218,6 +219,26 @@ def leg_front(body: Body, hip: Spot, knee: Spot, ankle: Spot) -> tuple[Line, Lin
         ((knee.x + nx * low, knee.y + ny * low), (hip.x + nx * high, hip.y + ny * high)),
         ((ankle.x + mx * shin, ankle.y + my * shin), (knee.x + mx * shin, knee.y + my * shin)),
     )
+
+
+def _belly(body: Body, trunk: Trunk) -> Line:
+    """Where a bar's middle can be when it touches the front of the trunk."""
+    deep = THIGH_DEEP_AT_HIP * body.height_cm + BAR_RADIUS_CM
+    x, y = deep * cos(trunk.lean), -deep * sin(trunk.lean)
+    return (trunk.hip.x + x, trunk.hip.y + y), (trunk.shoulder.x + x, trunk.shoulder.y + y)
+
+
+def _round_the_hip(body: Body, trunk: Trunk, drawn: float) -> tuple[float, float] | None:
+    """Where the bar touches a hip that is stretched so far that it is on neither thigh nor trunk."""
+    deep = THIGH_DEEP_AT_HIP * body.height_cm + BAR_RADIUS_CM
+    dx, dy = trunk.shoulder.x - trunk.hip.x, trunk.shoulder.y - trunk.hip.y
+    apart = hypot(dx, dy) or 1e-9
+    along = (deep * deep - drawn * drawn + apart * apart) / (2 * apart)
+    if abs(along) > deep:
+        return None
+    aside = sqrt(deep * deep - along * along)
+    ux, uy = dx / apart, dy / apart
+    return trunk.hip.x + ux * along + uy * aside, trunk.hip.y + uy * along - ux * aside
 
 
 def _lowest_on(

@@ -111,11 +111,11 @@ def _arm(w: Weights, arm: Arm) -> list[tuple[float, float, float]]:
 
 
 def feet_span(figure: Figure) -> tuple[float, float]:
-    """From the hindmost to the foremost spot of the soles that stand on the floor. [cm]"""
-    on_floor = [
-        spot.x
-        for leg in (figure.near_leg, figure.far_leg)
-        for spot in (leg.heel, leg.ball, leg.toe)
-        if spot.y < 0.5
-    ]
-    return (min(on_floor), max(on_floor)) if on_floor else (0.0, 0.0)
+    """From the hindmost to the foremost spot of the soles that carry: as low as the lowest of them. [cm]"""
+    soles = [spot for leg in (figure.near_leg, figure.far_leg) for spot in (leg.heel, leg.ball, leg.toe)]
+    low = min(spot.y for spot in soles)
+    carry = [spot.x for spot in soles if spot.y < low + _ON_THE_FLOOR_CM]
+    return min(carry), max(carry)
+
+
+_ON_THE_FLOOR_CM = 0.5

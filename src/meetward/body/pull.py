@@ -1,35 +1,46 @@
 """Positions with the bar in straight arms at a given height: floor, shin, knee, thigh."""
 
-from collections.abc import Callable
 from math import atan2, degrees, hypot, radians, sqrt
+from typing import NamedTuple
 
-from meetward.body.arms import BAR_RADIUS_CM, Held, Trunk, arm_drawn_cm, grip_half_cm, leg_front
+from meetward.body.arms import BAR_RADIUS_CM, KNEE_DEEP, Held, Trunk, arm_drawn_cm, grip_half_cm, leg_front
 from meetward.body.figure import Spot
 from meetward.body.limbs import straight_arm
 from meetward.body.ranges import Ranges
+from meetward.body.roots import least_squares
 from meetward.body.segments import Body
 from meetward.body.sought import Sought
 from meetward.body.stand import Posture, Standing
 
-KNEE_DEEP_OF_HEIGHT = 0.034
 
-# What a good pull looks like at each height: shank's lean, thigh over the horizontal, shoulders ahead of the
-# bar, and how much each matters (a weight of 1 for this many degrees or centimetres off). Common practice, no
-# source.
-_Want = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
-_WANTED: dict[str, _Want] = {
-    "floor": ((22.0, 12.0), (8.0, 3.0), (3.0, 2.0)),
-    "mid shin": ((12.0, 6.0), (22.0, 6.0), (4.0, 2.0)),
-    "below knee": ((4.0, 4.0), (40.0, 12.0), (5.0, 2.0)),
-    "knee": ((2.0, 3.0), (48.0, 15.0), (5.0, 2.0)),
-    "above knee": ((3.0, 3.0), (52.0, 15.0), (4.5, 2.0)),
-    "mid thigh": ((8.0, 4.0), (62.0, 12.0), (2.0, 2.0)),
+class Wanted(NamedTuple):
+    """What a good pull looks like, and how far off counts as one fault: shin and thigh in degrees, shoulders
+    ahead in cm."""
+
+    shin: tuple[float, float]
+    thigh: tuple[float, float]
+    ahead: tuple[float, float]
+
+
+_WANTED = {
+    "floor": Wanted((18.0, 4.0), (8.0, 3.5), (3.5, 1.0)),
+    "mid shin": Wanted((12.0, 6.0), (22.0, 6.0), (4.0, 2.0)),
+    "below knee": Wanted((4.0, 4.0), (40.0, 12.0), (5.0, 2.0)),
+    "knee": Wanted((2.0, 3.0), (48.0, 15.0), (5.0, 2.0)),
+    "above knee": Wanted((3.0, 3.0), (52.0, 15.0), (4.5, 2.0)),
+    "mid thigh": Wanted((8.0, 4.0), (62.0, 12.0), (2.0, 2.0)),
 }
-_EXACT = 0.02
-"""Weight of something the coach prescribed: within this many degrees or cm."""
+"""By the height of the bar. Common practice, no source."""
 
-_STEP = 1e-5
-_MOST_ROUNDS = 40
+_STANDING_HEIGHTS = {
+    "floor": 0.13, "mid shin": 0.19, "below knee": 0.24, "knee": 0.285, "above knee": 0.34, "mid thigh": 0.42,
+}  # fmt: skip
+"""The same heights as fractions of the lifter's, for a bar that is given in centimetres. Custom."""
+
+_EXACT, _NO_MATTER = 0.02, 1000.0
+_OFF_BALANCE, _HANDS_OFF, _PAST_THE_END = 0.3, 0.01, 0.05
+"""How far off counts as one fault: what a coach prescribed [degrees, cm], balance [cm], hands [cm], ankle
+[degrees]."""
 
 
 class Pulling(Standing):
@@ -47,6 +58,8 @@ class Pulling(Standing):
         self.grip_half = grip_half_cm(body, sought)
         self.zone = 0.13 * body.foot_cm
         self.missing = 0.0
+        self.most = self.ankle_most
+        self.wanted = _wanted(sought, body.height_cm)
 
     def bar_y(self, knee: Spot, hip: Spot) -> float:
         """Height of the bar's middle over what the feet stand on. [cm]"""
@@ -69,7 +82,7 @@ class Pulling(Standing):
         for (x0, y0), (x1, y1) in (shin, thigh):
             if min(y0, y1) <= y <= max(y0, y1) and y1 != y0:
                 found.append(x0 + (x1 - x0) * (y - y0) / (y1 - y0))
-        deep = KNEE_DEEP_OF_HEIGHT * self.body.height_cm + BAR_RADIUS_CM
+        deep = KNEE_DEEP * self.body.height_cm + BAR_RADIUS_CM
         if abs(y - knee.y) < deep:
             found.append(knee.x + sqrt(deep * deep - (y - knee.y) ** 2))
         if found:
@@ -111,88 +124,55 @@ class Pulling(Standing):
 
     def settle(self, shin_most: float | None = None) -> Posture:
         """The best compromise, by damped least squares over the two angles."""
-        sought = self.sought
-        most = self.ankle_most if shin_most is None else shin_most
-        shin, thigh, ahead = _WANTED.get(sought.height, _WANTED["floor"])
-        if sought.bar_cm is not None and not sought.height:
-            shin, thigh, ahead = self._wanted_between()
-        if sought.shin_degrees is not None:
-            shin = (sought.shin_degrees, _EXACT)
-        if sought.thigh_degrees is not None:
-            thigh = (sought.thigh_degrees, _EXACT)
-        if sought.shoulders_ahead_cm is not None:
-            ahead = (sought.shoulders_ahead_cm, _EXACT)
-        if sought.knee_degrees is not None or sought.hip_over_knee_cm is not None:
-            thigh = (thigh[0], 1000.0)
-        lean = (0.0, 0.0) if sought.lean_degrees is None else (sought.lean_degrees, _EXACT)
+        if shin_most is not None:
+            self.most = shin_most
+        s, t = least_squares(self.faults, radians(self.wanted.shin[0]), radians(self.wanted.thigh[0]))
+        return self.pull(min(s, self.most), t)
 
-        def off(s: float, t: float) -> list[float]:
-            p = self.pull(s, t)
-            balance = self.offset(p)
-            beyond = balance - max(-self.zone, min(self.zone, balance))
-            bar = p.held.bar or p.trunk.shoulder
-            found = [
-                (degrees(s) - shin[0]) / shin[1],
-                (degrees(t) - thigh[0]) / thigh[1],
-                (p.trunk.shoulder.x - bar.x - ahead[0]) / ahead[1],
-                beyond / 0.3,
-                self.missing / 0.01,
-                max(degrees(s - most), 0.0) / 0.05,
-            ]
-            if sought.knees_ahead_cm is not None:
-                found.append((p.knee.x - bar.x - sought.knees_ahead_cm) / _EXACT)
-            if sought.knee_degrees is not None:
-                found.append((degrees(self.bend(p.knee, p.hip)) - sought.knee_degrees) / _EXACT)
-            if sought.hip_over_knee_cm is not None:
-                found.append((p.hip.y - p.knee.y - sought.hip_over_knee_cm) / _EXACT)
-            if lean[1]:
-                found.append((degrees(p.lean) - lean[0]) / lean[1])
-            return found
+    def strain(self, s: float, t: float) -> float:
+        """How far two angles are from a good pull: the sum of the squared faults. [radians]"""
+        return sum(fault * fault for fault in self.faults(s, t))
 
-        s, t = _least_squares(off, radians(shin[0]), radians(thigh[0]))
-        return self.pull(min(s, most), t)
-
-    def _wanted_between(self) -> _Want:
-        """What is wanted for a bar at so many centimetres: that of the nearest named height."""
-        tall, y = self.body.height_cm, self.sought.bar_cm or 0.0
-        standing = {"floor": 0.13, "mid shin": 0.19, "below knee": 0.24, "knee": 0.285, "above knee": 0.34}
-        standing["mid thigh"] = 0.42
-        return _WANTED[min(standing, key=lambda name: abs(standing[name] * tall - y))]
+    def faults(self, s: float, t: float) -> list[float]:
+        """What is off for a shank's lean and a thigh's angle, each divided by how much of it matters.
+        [radians]"""
+        sought, wanted = self.sought, self.wanted
+        p = self.pull(s, t)
+        balance = self.offset(p)
+        beyond = balance - max(-self.zone, min(self.zone, balance))
+        bar = p.held.bar or p.trunk.shoulder
+        found = [
+            (degrees(s) - wanted.shin[0]) / wanted.shin[1],
+            (degrees(t) - wanted.thigh[0]) / wanted.thigh[1],
+            (p.trunk.shoulder.x - bar.x - wanted.ahead[0]) / wanted.ahead[1],
+            beyond / _OFF_BALANCE,
+            self.missing / _HANDS_OFF,
+            max(degrees(s - self.most), 0.0) / _PAST_THE_END,
+            max(degrees(t) - 92.0, -10.0 - degrees(p.lean), 0.0) / _PAST_THE_END,
+        ]
+        if sought.knees_ahead_cm is not None:
+            found.append((p.knee.x - bar.x - sought.knees_ahead_cm) / _EXACT)
+        if sought.knee_degrees is not None:
+            found.append((degrees(self.bend(p.knee, p.hip)) - sought.knee_degrees) / _EXACT)
+        if sought.hip_over_knee_cm is not None:
+            found.append((p.hip.y - p.knee.y - sought.hip_over_knee_cm) / _EXACT)
+        if sought.lean_degrees is not None:
+            found.append((degrees(p.lean) - sought.lean_degrees) / _EXACT)
+        return found
 
 
-def _least_squares(off: Callable[[float, float], list[float]], s: float, t: float) -> tuple[float, float]:
-    """Levenberg and Marquardt's way for two unknowns; stops when a step no longer helps."""
-    here = off(s, t)
-    cost = sum(r * r for r in here)
-    damping = 1e-3
-    for _ in range(_MOST_ROUNDS):
-        by_s = off(s + _STEP, t)
-        by_t = off(s, t + _STEP)
-        a = b = d = g = h = 0.0
-        for r, rs, rt in zip(here, by_s, by_t, strict=True):
-            js, jt = (rs - r) / _STEP, (rt - r) / _STEP
-            a += js * js
-            b += js * jt
-            d += jt * jt
-            g += js * r
-            h += jt * r
-        moved = False
-        while damping < 1e8:
-            aa, dd = a * (1 + damping) + 1e-12, d * (1 + damping) + 1e-12
-            det = aa * dd - b * b
-            ds, dt = (-g * dd + h * b) / det, (-h * aa + g * b) / det
-            ds, dt = max(-0.3, min(0.3, ds)), max(-0.3, min(0.3, dt))
-            tried = off(s + ds, t + dt)
-            lower = sum(r * r for r in tried)
-            if lower < cost:
-                moved = True
-                break
-            damping *= 8
-        if not moved:
-            break
-        small = cost - lower < 1e-9 * cost and abs(ds) + abs(dt) < 1e-6
-        s, t, here, cost = s + ds, t + dt, tried, lower
-        damping = max(damping / 6, 1e-9)
-        if small:
-            break
-    return s, t
+def _wanted(sought: Sought, tall_cm: float) -> Wanted:
+    """What a good pull has at this height of the bar, with what the coach prescribed in its place."""
+    wanted = _WANTED.get(sought.height, _WANTED["floor"])
+    if sought.bar_cm is not None and not sought.height:
+        up = (sought.bar_cm - sought.stands_on_cm) / tall_cm
+        wanted = _WANTED[min(_STANDING_HEIGHTS, key=lambda name: abs(_STANDING_HEIGHTS[name] - up))]
+    if sought.shin_degrees is not None:
+        wanted = wanted._replace(shin=(sought.shin_degrees, _EXACT))
+    if sought.thigh_degrees is not None:
+        wanted = wanted._replace(thigh=(sought.thigh_degrees, _EXACT))
+    elif sought.knee_degrees is not None or sought.hip_over_knee_cm is not None:
+        wanted = wanted._replace(thigh=(wanted.thigh[0], _NO_MATTER))
+    if sought.shoulders_ahead_cm is not None:
+        wanted = wanted._replace(ahead=(sought.shoulders_ahead_cm, _EXACT))
+    return wanted

@@ -129,6 +129,11 @@ def _pull(sought: Sought, body: Body, ranges: Ranges, kg: float) -> Solved:
     figure = pulling.figure(posture)
     shorts = too_far(figure, ranges, sought.bar)
     words = [*_under_the_floor(figure, sought), *_missed(posture.held.missing)]
+    bar = posture.held.bar
+    if bar is not None and bar.y > posture.trunk.shoulder.y - pulling.arm / 2:
+        words.append(
+            "Straight arms cannot hang that high: lower the bar, or say that it is pulled or pressed."
+        )
     off = pulling.offset(posture)
     if abs(off) > pulling.zone + 0.5:
         words.append(

@@ -82,14 +82,13 @@ class Standing:
         up = radians(sought.heels_up_degrees) if sought.feet == "toes" else 0.0
         self.foot = Foot(body, 0.0, half, heel_cm=sought.heel_cm, out=out, up=up)
         self.links = LegLinks(body, self.foot)
-        self.over_x = self.foot.ball.x - 0.01 * body.height_cm if sought.feet == "toes" else 0.0
+        self.over_x = self.foot.ball.x + 0.01 * body.height_cm if sought.feet == "toes" else 0.0
         self.hold = holding(body, sought, ranges, self.over_x)
         self.weights = WEIGHTS[body.sex]
         self.bar_share = bar_kg / max(body.mass_kg, 1.0) if sought.bar != "none" else 0.0
         self.standing_hip = self.foot.ankle.y + body.shank_cm + body.thigh_cm
         # A raised heel gives the shank what it takes from the ankle.
         self.ankle_most = min(_SHIN_MOST, radians(ranges.ankle) + self.foot.tilt)
-        self.shin_least = max(_SHIN_LEAST, self.foot.tilt - radians(ranges.ankle_pointed))
 
     def thigh(self, s: float) -> float:
         """The thigh over the horizontal, as drawn, for a shank's lean ``s``. [radians]"""
@@ -180,7 +179,7 @@ class Standing:
         end, limit = self.ankle_most, radians(self.ranges.knee)
         if self.knee_bend(end) <= limit:
             return end
-        least = self.shin_least
+        least = _SHIN_LEAST
         if self.knee_bend(least) >= limit:
             return least
         return root(
@@ -217,7 +216,7 @@ class Standing:
             if self.sought.lean_degrees is not None:
                 return self.posture(s, radians(self.sought.lean_degrees))
             return self.posture(s, self.lean_for(s))
-        most, least = self.shin_most() if shin_most is None else shin_most, self.shin_least
+        most, least = self.shin_most() if shin_most is None else shin_most, _SHIN_LEAST
 
         def off(s: float) -> float:
             t = self.thigh(s)
