@@ -3,6 +3,7 @@
 from .catalogues import OwnCatalogue
 from .cycles import Book, Version
 from .people import Club, Member, User
+from .positions import PositionsRow
 from .squad import LifterRow
 
-__all__ = ["Book", "Club", "LifterRow", "Member", "OwnCatalogue", "User", "Version"]
+__all__ = ["Book", "Club", "LifterRow", "Member", "OwnCatalogue", "PositionsRow", "User", "Version"]
