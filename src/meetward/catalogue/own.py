@@ -118,8 +118,8 @@ def without_entry(text: str, kind: str, id_: str) -> str:
     chunk = _find(text, kind, id_)
     if chunk is None:
         return text
-    before, after = text[: chunk.start], text[chunk.end :].lstrip("\n")
-    return f"{before.rstrip()}\n\n{after}".lstrip("\n") if before.strip() else after
+    rest = [piece for piece in (text[: chunk.start].rstrip(), text[chunk.end :].strip("\n")) if piece]
+    return "\n\n".join(rest) + "\n" * bool(rest)
 
 
 def merged(text: str, other: str) -> str:

@@ -6,7 +6,7 @@ import msgspec
 
 from meetward.catalogue.catalogue import Catalogue
 from meetward.catalogue.files import at_entry
-from meetward.catalogue.own import CannotWrite, OwnKind, changes, with_entry, without_entry
+from meetward.catalogue.own import CannotWrite, OwnKind, changes, own_fields, with_entry, without_entry
 from meetward.catalogue.reading import load_text, shipped
 from meetward.problem import Problem, stops
 from meetward.web.store import catalogues
@@ -87,7 +87,12 @@ def with_changed(before: OwnRecord, kind: OwnKind, id_: str, fields: dict[str, o
     """
     base = (shipped().movements if kind == "movement" else shipped().drills).get(id_)
     written = changes(kind, fields, base)
+    had = own_fields(before.text, kind, id_)
+    if base is not None and had is None and not any(value is not None for value in written.values()):
+        return draft(before.text, before)
     text = with_entry(before.text, kind, id_, written)
+    if base is not None and own_fields(text, kind, id_) == {"id": id_}:
+        text = without_entry(text, kind, id_)  # all of it is as shipped again
     return draft(text, before)
 
 

@@ -29,7 +29,8 @@ MOST_ROWS = 12
 
 
 class Field(NamedTuple):
-    """A field. ``answers`` of a choice with their words; ``columns`` of rows with their labels."""
+    """A field. ``answers`` of a choice with their words; ``columns`` of rows with their labels, and
+    the box to tick that a row has besides."""
 
     name: str
     label: str
@@ -37,6 +38,7 @@ class Field(NamedTuple):
     hint: str = ""
     answers: Mapping[str, str] = {}
     columns: tuple[tuple[str, str], ...] = ()
+    tick: tuple[str, str] = ("", "")
 
 
 class Part(NamedTuple):
@@ -105,6 +107,7 @@ PARTS: Mapping[OwnKind, tuple[Part, ...]] = {
                         ("of", "Of the best"), ("low_permille", "From %"), ("typical_permille", "Usually %"),
                         ("high_permille", "To %"), ("source", "Source"),
                     ),
+                    tick=("working_load", "a load people work with, not a best"),
                 ),
             ),
         ),
@@ -126,6 +129,7 @@ PARTS: Mapping[OwnKind, tuple[Part, ...]] = {
                 Field(
                     "dose", "One dose", "dose", "Reps or seconds; rounds where there are several.",
                     columns=(("reps", "Reps"), ("seconds", "Seconds"), ("rounds", "Rounds")),
+                    tick=("per_side", "each side"),
                 ),
                 Field("minutes", "Minutes that it takes", "number"),
                 Field("held_s", "Seconds held still on a muscle", "whole", "0 when nothing is held."),
@@ -177,7 +181,11 @@ def sent_values(sent: QueryDict, kind: OwnKind) -> Values:
         elif field.how in ("rows", "dose"):
             rows = (
                 {name: _words(sent, f"{field.name}-{n}-{name}") for name, _ in field.columns}
-                | ({"per_side": _words(sent, f"{field.name}-{n}-per_side")} if field.how == "dose" else {})
+                | (
+                    {field.tick[0]: _words(sent, f"{field.name}-{n}-{field.tick[0]}")}
+                    if field.tick[0]
+                    else {}
+                )
                 for n in range(1 if field.how == "dose" else MOST_ROWS)
             )
             values[field.name] = [row for row in rows if any(row.values())]
@@ -207,11 +215,20 @@ def _shown(field: Field, value: Any, entry: Movement | Drill, all_: Catalogue) -
     if field.how == "entry":
         return "" if not value or value == entry.id else _name(value, all_)
     if field.how == "rows":
-        return [{name: _cell(name, getattr(row, name), all_) for name, _ in field.columns} for row in value]
+        return [
+            {name: _cell(name, getattr(row, name), all_) for name, _ in field.columns} | _ticked(field, row)
+            for row in value
+        ]
     if field.how == "dose":
         row = {name: str(getattr(value, name) or "") for name, _ in field.columns}
-        return [row | {"per_side": "1" if value.per_side else ""}]
+        return [row | _ticked(field, value)]
+
     return f"{value:g}" if field.how == "number" else str(value)
+
+
+def _ticked(field: Field, row: Any) -> dict[str, str]:
+    name = field.tick[0]
+    return {name: "1" if getattr(row, name) else ""} if name else {}
 
 
 def _cell(name: str, value: Any, all_: Catalogue) -> str:
@@ -259,6 +276,8 @@ def _row(row: dict[str, str], all_: Catalogue) -> dict[str, Any]:
             said[name] = _id(words, all_, movement=True)
         elif name.endswith("_permille"):
             said[name] = _permille(words)
+        elif name == "working_load":
+            said |= {name: True} if words else {}
         elif words or name != "cause":
             said[name] = words
     return said

@@ -233,7 +233,7 @@ def _field(field: Field, value: object, problems: tuple[Problem, ...]) -> ShownF
         value = [
             {
                 "cells": [(name, label, row.get(name, "")) for name, label in field.columns],
-                "per_side": bool(row.get("per_side")),
+                "tick": (*field.tick, bool(row.get(field.tick[0]))) if field.tick[0] else (),
             }
             for row in rows
         ]
