@@ -60,12 +60,8 @@ def explained(said: str) -> tuple[str, str, str, str]:
             for e in expected.groups()
         )
         return path, "wrong type", f"It has to be {want}; here stands {got}.", f"Write {want}."
-    return (
-        path,
-        "wrong value",
-        f"The value cannot be used: {said[:120]}.",
-        "Compare it with a shipped drawing.",
-    )
+    plain = _PATH.sub("", said).strip()[:200].removesuffix(".")
+    return path, "wrong value", f"{plain}.", "Compare it with a shipped drawing."
 
 
 def _words(path: str) -> list[str]:

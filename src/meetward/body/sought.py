@@ -39,6 +39,7 @@ _BOUNDS = {
     "rear_knee_degrees": (0.0, 150.0),
     "rear_heel_up_degrees": (0.0, 80.0),
     "stands_on_cm": (0.0, 60.0),
+    "over_cm": (-8.0, 14.0),
 }
 """What a number may be; wide enough for anything a lifter does."""
 
@@ -78,6 +79,9 @@ class Sought(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defau
     rear_knee_degrees, rear_heel_up_degrees : the rear leg of a split: flexion of its knee, and how far its
         foot is tipped; without the latter 55, or more where the ankle needs it.
     stands_on_cm : how high the feet stand on a block, for a deficit. [cm]
+    over_cm : what the common centre of lifter and bar is over, forwards of mid-foot, where the movement carries
+        them through a position that nobody could hold; without it mid-foot, on the toes a little before the
+        ball. [cm]
     Raises ValueError for a number that no lifter stands for, and for a depth given twice.
     """
 
@@ -105,6 +109,7 @@ class Sought(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defau
     rear_knee_degrees: float = 40.0
     rear_heel_up_degrees: float | None = None
     stands_on_cm: float = 0.0
+    over_cm: float | None = None
 
     def __post_init__(self) -> None:
         for field, (low, high) in _BOUNDS.items():

@@ -83,6 +83,8 @@ class Standing:
         self.foot = Foot(body, 0.0, half, heel_cm=sought.heel_cm, out=out, up=up)
         self.links = LegLinks(body, self.foot)
         self.over_x = self.foot.ball.x + 0.01 * body.height_cm if sought.feet == "toes" else 0.0
+        if sought.over_cm is not None:
+            self.over_x = sought.over_cm
         self.hold = holding(body, sought, ranges, self.over_x)
         self.weights = WEIGHTS[body.sex]
         self.bar_share = bar_kg / max(body.mass_kg, 1.0) if sought.bar != "none" else 0.0
