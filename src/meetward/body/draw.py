@@ -50,7 +50,13 @@ class _Cell(msgspec.Struct, frozen=True):
 
 
 def strip(
-    drawing: Drawing, body: Body = TYPICAL, *, columns: int = 0, wide_px: int = 360, title: str = ""
+    drawing: Drawing,
+    body: Body = TYPICAL,
+    *,
+    columns: int = 0,
+    wide_px: int = 360,
+    title: str = "",
+    words: bool = True,
 ) -> str:
     """All positions of a drawing side by side as one SVG element of at most 10 kB.
 
@@ -58,9 +64,12 @@ def strip(
     columns : positions in a row; 0 chooses for a phone (up to four).
     wide_px : the width at which words have their natural size, 12 and 11 px.
     title : what is shown; left out, the drawing's own.
+    words : the names and what to see below each position; they stand in the text alternative anyway.
     """
     columns = max(1, min(columns or _columns(len(drawing.frames)), len(drawing.frames)))
     cells = _cells(drawing, figures(drawing, body), wide_px / columns)
+    if not words:
+        cells = [replace(cell, name=(), says=()) for cell in cells]
     return _svg(
         cells, _fit(cells, wide_px / columns), columns, wide_px, title or drawing.title, described(drawing)
     )
