@@ -9,9 +9,11 @@ import typst
 
 from meetward.body.draw import apart, described, drawn, single, strip
 from meetward.body.drawings import Drawing, Frame, figure_of, figures
+from meetward.body.placing import figure as placed
+from meetward.body.placing import gaps
 from meetward.body.pose import ArmPose, BarPose, Pose
 from meetward.body.reading import load, shipped
-from meetward.body.seen import IN_THE_FLOOR_CM
+from meetward.body.seen import IN_THE_FLOOR_CM, OFF_THE_FLOOR_CM
 from meetward.body.segments import TYPICAL, Measures, body_of
 from meetward.problem import Problem
 from tests.body.bodies import lengths, lowest_cm, random_bodies
@@ -59,9 +61,12 @@ def test_every_shipped_drawing_is_a_small_whole_picture_told_in_words(drawing):
 def test_every_shipped_position_stands_on_the_floor_and_in_one_piece(drawing):
     for frame, figure in zip(drawing.frames, figures(drawing, TYPICAL), strict=True):
         low = lowest_cm(figure)
-        in_the_air = frame.pose is not None and (frame.pose.jump_cm or frame.pose.raised_cm)
         assert low > -IN_THE_FLOOR_CM, frame.name
-        assert in_the_air or low < 12, frame.name  # a body that lies is as thick as that
+        if frame.pose:
+            touching = gaps(placed(frame.pose, TYPICAL), frame.pose)
+            assert all(abs(gap) <= OFF_THE_FLOOR_CM for gap in touching.values()), (frame.name, touching)
+            if not touching and not frame.pose.jump_cm:
+                assert low == pytest.approx(0, abs=1e-6), frame.name
         if frame.sought:
             for leg in (figure.near_leg, figure.far_leg):
                 sole_cm = min(leg.heel.y, leg.ball.y, leg.toe.y)

@@ -61,7 +61,7 @@ id = "mine"
 alt = "Mine."
 like = "snatch"
 order = ["Low", "Receive", "clean: Stand"]
-every = { sought = { heel_cm = 2.0 } }
+every = { sought = { heel_cm = 1.0 } }
 frames = [
   { name = "Receive", says = "Other words" },
   { name = "Low", like = "Knee", sought = { height = "below knee" } },
@@ -78,8 +78,8 @@ frames = [
     assert mine.frames[0].sought.height == "below knee"
     assert mine.frames[0].sought.grip == theirs["Knee"].sought.grip
     assert mine.frames[2].sought.bar == "front rack"
-    assert all(f.sought.heel_cm == 2.0 for f in mine.frames)
-    assert snatch.frames[1].sought.heel_cm == 0.0
+    assert all(f.sought.heel_cm == 1.0 for f in mine.frames)
+    assert snatch.frames[1].sought.heel_cm == 2.0
 
 
 def test_a_pose_builds_on_a_kept_pose_and_one_side_on_both(read):

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from meetward.body.flesh import KNEE_CM, PALM_CM, SEAT_CM, scale
-from meetward.body.placing import figure, from_the_front
+from meetward.body.placing import figure, from_the_front, gaps
 from meetward.body.pose import ArmPose, BarPose, LegPose, Pose
 from meetward.body.segments import TYPICAL
 from meetward.body.spots import mid_foot
@@ -219,3 +219,20 @@ def test_a_hand_reaches_aside_with_its_elbow_out():
     assert made.near_arm.grip.z == CM(made.near_leg.hip.z + 8)
     assert made.near_arm.elbow.z > made.near_arm.shoulder.z
     assert made.far_arm.elbow.z == CM(-made.near_arm.elbow.z)
+
+
+def test_a_hand_leans_beside_a_lifter_who_sits():
+    sitting = Pose(
+        on="seat", trunk=-25, legs=LegPose(thigh=90, shin=-86, on="heel"), arms=ArmPose(upper=-40, on="hand")
+    )
+    for body in BODIES[:8]:
+        made = figure(sitting, body)
+
+        assert max(map(abs, gaps(made, sitting).values())) < 1e-6
+        assert made.near_arm.grip.x < made.shoulder.x
+
+
+def test_a_part_that_cannot_touch_is_measured():
+    stuck = Pose(on="seat", raised_cm=200, legs=LegPose(on="flat"))
+
+    assert gaps(figure(stuck, TYPICAL), stuck)["near leg"] > 50

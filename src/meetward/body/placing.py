@@ -34,8 +34,9 @@ def figure(pose: Pose, body: Body) -> Figure:
 
     The figure stands, sits or lies on what the pose says touches: the lowest of it is on the floor (or on its
     ``raised_cm``), with the middle of the feet over x = 0 where a foot stands, else the hip. Where the trunk
-    touches, or both legs do, the other legs that touch bend until they do. Where legs and arms touch (a
-    plank), the whole figure is tipped until both do. Arms then reach for their spot, as far as they go.
+    touches, or both legs do, legs and hands that touch as well bend or swing until they do. Where legs and
+    arms touch (a plank), the whole figure is tipped until both do. Arms then reach for their spot, as far as
+    they go.
     """
     tip = _tip(pose, body)
     made = _on_the_floor(pose, body, _joints(pose, body, tip))
@@ -164,6 +165,13 @@ def _lows(made: Figure, pose: Pose) -> tuple[float | None, list[float | None], l
     return _trunk_low(made, pose, k), legs, arms
 
 
+def gaps(made: Figure, pose: Pose) -> dict[str, float]:
+    """How far each part that should touch is from what it should touch, above it or in it. [cm]"""
+    trunk, legs, arms = _lows(made, pose)
+    named = {"trunk": trunk, "near leg": legs[0], "far leg": legs[1], "near arm": arms[0], "far arm": arms[1]}
+    return {part: low - pose.jump_cm for part, low in named.items() if low is not None}
+
+
 def _tip(pose: Pose, body: Body) -> float:
     """Degrees by which the figure is turned forwards so that its legs and its arms touch at once.
 
@@ -221,7 +229,12 @@ def _on_the_floor(pose: Pose, body: Body, made: Figure) -> Figure:
         _touching(lifted, leg, kept)
         for leg, kept in zip((lifted.near_leg, lifted.far_leg), legs_kept, strict=True)
     ]
-    lifted = replace(lifted, near_leg=legs_made[0], far_leg=legs_made[1])
+    arms_kept = (pose.near_arm or pose.arms, pose.far_arm or pose.arms)
+    near_arm, far_arm = (
+        _leaning(lifted, arm, kept)
+        for arm, kept in zip((lifted.near_arm, lifted.far_arm), arms_kept, strict=True)
+    )
+    lifted = replace(lifted, near_leg=legs_made[0], far_leg=legs_made[1], near_arm=near_arm, far_arm=far_arm)
     stand = [
         leg for leg, kept in zip(legs_made, legs_kept, strict=True) if kept.on in ("flat", "toes", "heel")
     ]
@@ -241,8 +254,31 @@ def _touching(made: Figure, leg: Leg, kept: LegPose) -> Leg:
         return leg
     bend = minus(leg.knee, middle(leg.hip, leg.ankle))
     target = Spot(leg.ankle.x, leg.ankle.y - low, leg.ankle.z)
+    target = _within(leg.hip, target, body.thigh_cm + body.shank_cm)
     knee, ankle = reach(leg.hip, target, body.thigh_cm, body.shank_cm, bend)
     return _foot(leg.hip, knee, ankle, body, kept, kept.foot, made.heel_cm)
+
+
+def _within(root: Spot, target: Spot, longest_cm: float) -> Spot:
+    """The target, or at its height the nearest that a straight limb reaches."""
+    flat = longest_cm**2 - (target.y - root.y) ** 2 - (target.z - root.z) ** 2
+    aside = target.x - root.x
+    if flat <= 0 or aside * aside <= flat:
+        return target
+    return Spot(root.x + copysign(sqrt(flat), aside), target.y, target.z)
+
+
+def _leaning(made: Figure, arm: Arm, kept: ArmPose) -> Arm:
+    """The arm with its elbow bent so that its hand leans on what the pose says; a forearm stays as it is."""
+    body = made.body
+    low = _arm_low(arm, kept, scale(body))
+    if kept.on != "hand" or low is None or abs(low) < 1e-9:
+        return arm
+    bend = minus(arm.elbow, middle(arm.shoulder, arm.wrist))
+    target = Spot(arm.wrist.x, arm.wrist.y - low, arm.wrist.z)
+    target = _within(arm.shoulder, target, body.upper_arm_cm + body.forearm_cm)
+    elbow, wrist = reach(arm.shoulder, target, body.upper_arm_cm, body.forearm_cm, bend)
+    return Arm(arm.shoulder, elbow, wrist, along(wrist, minus(arm.grip, arm.wrist), 1.0))
 
 
 def _kneeling(made: Figure, leg: Leg, kept: LegPose, low: float) -> Leg:

@@ -7,6 +7,7 @@ import msgspec
 
 from meetward.body.drawings import Frame, figure_of
 from meetward.body.figure import Arm, Figure
+from meetward.body.placing import gaps
 from meetward.body.pose import ArmPose, Pose
 from meetward.body.segments import TYPICAL, Body
 from meetward.body.spots import OF_A_SIDE, SPOTS
@@ -14,6 +15,7 @@ from meetward.problem import Severity
 
 HANDS_OFF_CM = 3.0
 IN_THE_FLOOR_CM = 1.5
+OFF_THE_FLOOR_CM = 2.0
 
 
 class Fault(msgspec.Struct, frozen=True):
@@ -89,6 +91,13 @@ def _looked_at(frame: Frame, made: Figure) -> Iterator[Fault]:
                 yield Fault(
                     "hand off the bar", f"The {name} hand is {off:.0f} cm from the bar.",
                     "Bring the bar nearer, or bend the trunk.", field, "look",
+                )  # fmt: skip
+        for part, gap in gaps(made, frame.pose).items() if frame.view == "side" else ():
+            if abs(gap) > OFF_THE_FLOOR_CM:
+                where = "over" if gap > 0 else "in"
+                yield Fault(
+                    "off the floor", f"The {part} is {abs(gap):.0f} cm {where} what it should touch.",
+                    "Turn its parts, or say with on = what touches.", field, "look",
                 )  # fmt: skip
     for name, low in _lows(made):
         if low < -IN_THE_FLOOR_CM:
