@@ -71,6 +71,7 @@ def test_squats_against_a_grid(overhead, ankle, thigh):
             grip="narrow",
             stance="narrow",
             toes_out_degrees=0,
+            heel_cm=0,
             thigh_degrees=thigh,
         )
         ranges = replace(USUAL, ankle=ankle, knee=170.0, hip=200.0, shoulder=250.0)
@@ -109,6 +110,7 @@ def test_balance_against_plain_trigonometry(overhead):
                 grip="narrow",
                 stance="narrow",
                 toes_out_degrees=0,
+                heel_cm=0,
                 thigh_degrees=thigh,
             )
             solved = solve(sought, b, replace(USUAL, ankle=50.0), 0.5 * b.mass_kg)
@@ -126,7 +128,9 @@ def test_balance_against_plain_trigonometry(overhead):
 def test_the_room_s_own_centre_of_mass_against_plain_trigonometry():
     b = body(height_cm=180, mass_kg=90, sex="women")
     b = replace(b, shoulder_half_cm=0.12 * 180)
-    sought = Sought(stance="narrow", toes_out_degrees=0, shin_degrees=20, thigh_degrees=10, lean_degrees=35)
+    sought = Sought(
+        stance="narrow", toes_out_degrees=0, heel_cm=0, shin_degrees=20, thigh_degrees=10, lean_degrees=35
+    )
     figure = solve(sought, b).figure
     off = planar_offset(b, radians(20), radians(10), radians(35), overhead=False, bar_share=0.0)
     assert centre_of_mass(figure).x == pytest.approx(off, abs=1e-9)

@@ -61,7 +61,8 @@ class Sought(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defau
     grip : how far apart the hands are; wide hands make the arms shorter in the drawing.
     free_arms : what the arms do without a bar.
     feet : ``flat``, on the ``toes`` (both heels up), or in a ``split``.
-    heel_cm : how high the shoe lifts the heel over the ball. [cm]
+    heel_cm : how high the shoe lifts the heel over the ball; a lifting shoe has about 2 (common practice, no
+        source), a bare foot 0. [cm]
     heels_up_degrees : how far the feet are tipped when on the toes.
     stance, toes_out_degrees : how wide the feet stand and how far they turn out; the knees go where the toes
         point. Without them a squat has them shoulder-wide and turned out, everything else hip-wide.
@@ -92,7 +93,7 @@ class Sought(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defau
     grip: Grip = "clean"
     free_arms: FreeArms = "forwards"
     feet: Feet = "flat"
-    heel_cm: float = 0.0
+    heel_cm: float = 2.0
     heels_up_degrees: float = 35.0
     stance: Stance = ""
     toes_out_degrees: float | None = None

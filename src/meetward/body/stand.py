@@ -22,7 +22,7 @@ _LEAN_AT_BOTTOM = {"front rack": 12.0, "overhead": 21.0, "back rack": 30.0, "non
 _LEAN_AT_EASE = {"back rack": 5.0}
 """The same standing; upright where nothing is said. Custom. [degrees]"""
 
-LEAN_MOST = {"front rack": 42.0, "back rack": 65.0, "overhead": 55.0, "none": 75.0}
+LEAN_MOST = {"front rack": 36.0, "back rack": 65.0, "overhead": 55.0, "none": 75.0}
 """Lean past which the bar would leave its place; far from good, but possible. Custom. [degrees]"""
 
 NECK_FOLLOWS = 0.45
