@@ -9,6 +9,9 @@ from meetward.web.actions.catalogues import forget_kept
 from meetward.web.actions.who import who
 from meetward.web.store import cycles, people, squad
 from tests.web import club as values
+from tests.web.browsing import chromium, opened, site
+
+__all__ = ["chromium", "opened", "site"]  # fixtures of the browser, for every test here
 
 ROLES = ("owner", "assistant", "lifter", "other lifter", "stranger", "no club", "nobody")
 PASSWORD = "chalk and iron 1"
