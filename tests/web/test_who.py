@@ -23,6 +23,7 @@ OWN_CLUB_COACHES = COACHES | {"stranger": OK}
 OWNER = COACHES | {"assistant": NO, "stranger": OK}
 IN_A_CLUB = SIGNED_IN | {"no club": HIDDEN}
 OWN_DAYS = COACHES | {"lifter": OK}
+HEALTH = OWN_DAYS | {"assistant": NO}
 
 
 def answers(rule: dict[str, object], status: int) -> dict[str, object]:
@@ -54,6 +55,10 @@ RULES: dict[str, tuple[str, dict[str, object]]] = {
     "day-pdf": ("get", OWN_DAYS),
     "lifter-week": ("get", OWN_DAYS),
     "week-pdf": ("get", OWN_DAYS),
+    "positions": ("get", HEALTH),
+    "measuring": ("get", HEALTH),
+    "positions-json": ("get", HEALTH),
+    "positions-delete": ("get", HEALTH),
     "squad-import": ("get", OWNER),
     "squad-csv": ("get", OWNER),
     "squad-xlsx": ("get", OWNER),

@@ -46,7 +46,7 @@ class Asked(msgspec.Struct, frozen=True):
     leans : the trunk's lean at the bottom, least and most of the ankles that reach it; at the depth drawn
         where the middle one does not. [degrees]
     ankle : how far the ankle goes in the drawing. [degrees]
-    comfortable : lean and ankle of somebody whose ankle is no matter. [degrees]
+    comfortable : lean, ankle and shoulder of somebody whose ankle is no matter. [degrees]
     short : joints that would have to go further than they are drawn, the first one first.
     elbows_under_bar_cm : in a rack; negative above it. [cm]
     """
@@ -57,7 +57,7 @@ class Asked(msgspec.Struct, frozen=True):
     ends: tuple[float | None, float | None, float | None]
     leans: tuple[float, float]
     ankle: float
-    comfortable: tuple[float, float]
+    comfortable: tuple[float, float, float]
     short: tuple[Short, ...]
     elbows_under_bar_cm: float = 0.0
 
@@ -108,7 +108,7 @@ def asked(kind: Kind, body: Body, ranges: Ranges, ankle: AnkleRange, heel_mm: in
         ends=(ends_low, ends_middle, ends_high),
         leans=(min(leans), max(leans)),
         ankle=shown.angles.ankle,
-        comfortable=(ease.angles.lean, ease.angles.ankle),
+        comfortable=(ease.angles.lean, ease.angles.ankle, ease.angles.shoulder),
         short=short,
     )
 
@@ -124,7 +124,7 @@ def _rack(sought: Sought, body: Body, ranges: Ranges, heel_mm: int) -> Asked:
         ends=(None, None, None),
         leans=(solved.angles.lean, solved.angles.lean),
         ankle=solved.angles.ankle,
-        comfortable=(solved.angles.lean, solved.angles.ankle),
+        comfortable=(solved.angles.lean, solved.angles.ankle, solved.angles.shoulder),
         short=_each_once(solved.short) if not solved.reached else (),
         elbows_under_bar_cm=figure.bar.at.y - figure.near_arm.elbow.y,
     )

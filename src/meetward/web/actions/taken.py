@@ -5,7 +5,7 @@ from typing import Literal
 import msgspec
 
 from meetward.body.ranges import USUAL, AnkleRange, Ranges, ankle_from_knee_to_wall
-from meetward.body.segments import TYPICAL, Body, Measures, body_of, check_measures
+from meetward.body.segments import TYPICAL, Body, Measures, body_of
 from meetward.lifter.profile import Lifter
 from meetward.lifter.screen import Screen, TestId
 
@@ -50,7 +50,10 @@ class Taken(msgspec.Struct, frozen=True):
 
 
 def taken_for(lifter: Lifter, measures: Measures, screen: Screen) -> Taken:
-    """What drawings take for this lifter. A test that was not done is unknown, never a pass."""
+    """What drawings take for this lifter. A test that was not done is unknown, never a pass.
+
+    Raises ``body.segments.MeasuresDontFit`` for measures that nobody has; none such are saved.
+    """
     body = _body(lifter, measures)
     examples: list[TestId] = []
     ranges = USUAL
@@ -88,11 +91,8 @@ def mass_kg_of(lifter: Lifter, height_cm: float) -> float:
 
 def _body(lifter: Lifter, measures: Measures) -> Body:
     sex = lifter.category or TYPICAL.sex
-    height = measures.height_cm or TYPICAL.height_cm
-    mass = mass_kg_of(lifter, height)
-    if not measures.height_cm or check_measures(measures, mass):
-        return body_of(Measures(height_cm=height), mass, sex)
-    return body_of(measures, mass, sex)
+    measures = measures if measures.height_cm else Measures(height_cm=TYPICAL.height_cm)
+    return body_of(measures, mass_kg_of(lifter, measures.height_cm), sex)
 
 
 def _ankle(body: Body, screen: Screen) -> tuple[AnkleRange, From, float, str]:
