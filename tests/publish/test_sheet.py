@@ -376,3 +376,36 @@ def test_the_sheets_pass_the_typesetters_checks_of_the_accessibility_standard(bu
     monkeypatch.setattr(paper, "_compiler", lambda template, foreign: Strict(real(template, foreign)))
 
     assert b"pdfuaid" in build()
+
+
+def with_new_snatch(day):
+    """The day as it is where the cycle asks for the snatch the first time."""
+    replace = msgspec.structs.replace
+
+    def marked(line):
+        return replace(line, parts=tuple(replace(part, first=part.name == "Snatch") for part in line.parts))
+
+    return replace(
+        day,
+        segments=tuple(replace(s, lines=tuple(map(marked, s.lines))) for s in day.segments),
+    )
+
+
+def alternatives(pdf: bytes) -> list[str]:
+    """The words that stand for pictures in a tagged PDF, as far as they are plain."""
+    return [words.decode("latin-1") for words in re.findall(rb"/Alt ?\(([^()]*)\)", pdf)]
+
+
+def test_what_is_new_is_drawn_once_and_what_is_known_is_not():
+    known, new = day_pdf(sheet()), day_pdf(with_new_snatch(sheet()))
+
+    assert pages_of(new) == 1
+    assert sum("its positions, drawn" in words for words in alternatives(new)) == 1
+    assert not any("its positions, drawn" in words for words in alternatives(known))
+
+
+def test_a_drawing_gives_way_before_a_word_does():
+    """A session that fills its page without drawings keeps its page and its words, and leaves them out."""
+    full = long_sheet()
+
+    assert pages_of(day_pdf(with_new_snatch(full))) == pages_of(day_pdf(full))

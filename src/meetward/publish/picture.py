@@ -12,12 +12,12 @@ from meetward.body.segments import TYPICAL
 from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Movement
 
-Size = Literal["strip", "row", "single"]
-"""strip: all key positions, up to four in a row, for pages; row: all in one row, for paper; single: the one
-that says most, without words, to stand beside a name."""
+Size = Literal["strip", "row", "bare", "single"]
+"""strip: all key positions, up to four in a row, for pages; row: all in one row, for paper; bare: the same
+without words, where there is little room; single: the one that says most, without words, beside a name."""
 
-_POSITION_PX = 110
-"""Width of a position in a row, at which its words have their natural size."""
+_POSITION_PX, _BARE_PX = 110, 50
+"""Width of a position in a row, at which its words have their natural size, and without words."""
 
 
 def picture(entry: Movement | Drill, size: Size = "strip") -> str:
@@ -36,6 +36,9 @@ def _drawn(id_: str, name: str, size: Size) -> str:
     if size == "row":
         count = len(drawing.frames)
         return strip(drawing, columns=count, wide_px=count * _POSITION_PX, title=name)
+    if size == "bare":
+        count = len(drawing.frames)
+        return strip(drawing, columns=count, wide_px=count * _BARE_PX, title=name, words=False)
     return strip(drawing, title=name)
 
 

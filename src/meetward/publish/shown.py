@@ -16,6 +16,7 @@ from meetward.fit.fitted import DayBetween, DayLine, DaySegment, DaySheet, Entry
 from meetward.problem import Problem
 
 from .bar import Unit, show_weight
+from .picture import Size
 from .shown_sets import ShownSet, shown_sets
 from .shown_teaching import ShownTeaching, each_once, teaching
 from .words import show_date, show_minutes, time_to_meet
@@ -115,11 +116,12 @@ class _Seen(NamedTuple):
     whys: dict[str, int]
     taught: set[str]
     shared: Mapping[str, Shared]
+    size: Size
 
 
-def shown_day(sheet: DaySheet) -> ShownDay:
-    """``sheet`` in words and figures."""
-    seen = _Seen({}, set(), {text.id: text for text in sheet.shared})
+def shown_day(sheet: DaySheet, size: Size = "strip") -> ShownDay:
+    """``sheet`` in words and figures; ``size`` of the drawings of its lifts."""
+    seen = _Seen({}, set(), {text.id: text for text in sheet.shared}, size)
     segments = tuple(_segment(segment, sheet, seen) for segment in sheet.segments if segment.lines)
     collars = f", collars {show_weight(sheet.collars_dag, sheet.unit)}" if sheet.collars_dag else ""
     return ShownDay(
@@ -200,7 +202,8 @@ def _line(line: DayLine, mark: str, segment: DaySegment, sheet: DaySheet, seen: 
         notes=line.notes,
         teaching=tuple(
             each_once(
-                (teaching(part.entry, seen.shared, first=part.first) for part in line.parts), seen.taught
+                (teaching(part.entry, seen.shared, first=part.first, size=seen.size) for part in line.parts),
+                seen.taught,
             )
         ),
     )
