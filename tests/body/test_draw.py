@@ -2,22 +2,27 @@
 
 import itertools
 import re
+from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
 import typst
 
+import meetward.body
+from meetward.body.composing import Book
 from meetward.body.draw import apart, described, drawn, single, strip
 from meetward.body.drawings import Drawing, Frame, figure_of, figures
+from meetward.body.pages import pages
 from meetward.body.placing import figure as placed
 from meetward.body.placing import gaps
 from meetward.body.pose import ArmPose, BarPose, Pose
-from meetward.body.reading import load, shipped
+from meetward.body.reading import shipped
 from meetward.body.seen import IN_THE_FLOOR_CM, OFF_THE_FLOOR_CM
 from meetward.body.segments import TYPICAL, Measures, body_of
 from meetward.problem import Problem
 from tests.body.bodies import lengths, lowest_cm, random_bodies
 
+DATA = Path(meetward.body.__file__).parent / "data"
 SVG = "{http://www.w3.org/2000/svg}"
 ALL = list(shipped())
 ONE = Drawing(
@@ -30,12 +35,11 @@ ONE = Drawing(
 )
 
 
-def told_in_drawings() -> list[Problem]:
-    return load()[1]
-
-
 def test_nothing_is_wrong_with_the_shipped_drawings():
-    assert [str(problem) for problem in told_in_drawings()] == []
+    problems: list[Problem] = []
+    Book(pages(DATA, problems), problems, looked_at=()).drawings()
+
+    assert [str(problem) for problem in problems] == []
 
 
 @pytest.mark.parametrize("drawing", ALL, ids=lambda d: d.id)
@@ -194,26 +198,31 @@ def test_the_lifters_own_lengths_are_drawn():
     squat = shipped().find("back_squat")
     usual, longer = figures(squat, TYPICAL)[2], figures(squat, long_thighs)[2]
 
-    # Common practice, no source: at one depth long thighs make the trunk lean more.
-    assert longer.shoulder.x - longer.hip.x > usual.shoulder.x - usual.hip.x
+    assert longer.near_leg.knee.x - longer.hip.x > usual.near_leg.knee.x - usual.hip.x + 2
     assert strip(squat) != strip(squat, long_thighs)
 
 
 def test_the_typesetter_takes_every_strip(tmp_path):
-    pages = []
+    images = []
     for drawing in ALL:
         (tmp_path / f"{drawing.id}.svg").write_text(strip(drawing), encoding="utf-8")
-        pages.append(f'#image("{drawing.id}.svg", width: 12cm)')
-    (tmp_path / "all.typ").write_text("\n".join(pages), encoding="utf-8")
+        images.append(f'#image("{drawing.id}.svg", width: 12cm)')
+    (tmp_path / "all.typ").write_text("\n".join(images), encoding="utf-8")
 
     pdf = typst.compile(tmp_path / "all.typ", root=tmp_path)
 
     assert pdf.startswith(b"%PDF")
-    (tmp_path / "one.typ").write_text(pages[0], encoding="utf-8")
-    shown = typst.compile(tmp_path / "one.typ", root=tmp_path, format="png", ppi=60)
-    (tmp_path / "none.typ").write_text("#rect(width: 12cm, height: 12cm, stroke: none)", encoding="utf-8")
-    blank = typst.compile(tmp_path / "none.typ", root=tmp_path, format="png", ppi=60)
-    assert len(shown) > 3 * len(blank)
+    (tmp_path / "one.typ").write_text('#image("snatch.svg", width: 12cm)', encoding="utf-8")
+    # The same strip without its figures shows what their ink adds to the picture's bytes.
+    snatch = strip(shipped().find("snatch"))
+    bare = re.sub(r'<path class="fig-(near|trunk|path)"[^>]*/>', "", snatch)
+    (tmp_path / "bare.svg").write_text(bare, encoding="utf-8")
+    (tmp_path / "two.typ").write_text('#image("bare.svg", width: 12cm)', encoding="utf-8")
+    shown, words = (
+        typst.compile(tmp_path / f"{name}.typ", root=tmp_path, format="png", ppi=72)
+        for name in ("one", "two")
+    )
+    assert len(shown) > len(words) + 4_000
 
 
 def test_two_hundred_bodies_take_every_position():

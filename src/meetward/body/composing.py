@@ -1,12 +1,12 @@
 """From the entries of files to drawings: what an entry builds on is put below it, field by field."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from difflib import get_close_matches
 from typing import Any
 
 import msgspec
 
-from meetward.body.drawings import Drawing, Frame
+from meetward.body.drawings import Drawing, Drawings, Frame
 from meetward.body.explaining import explained, out_of_bounds
 from meetward.body.pages import Entry, Page
 from meetward.body.seen import faults
@@ -31,9 +31,15 @@ class _Fault(Exception):
 class Book:
     """All entries by id, the later over the earlier, and what they become."""
 
-    def __init__(self, read: Iterable[Page], problems: list[Problem], *, look: bool = True) -> None:
-        """``look``: whether each position is also set up for a lifter and looked at, which is slow."""
-        self._problems, self._look = problems, look
+    def __init__(
+        self, read: Iterable[Page], problems: list[Problem], looked_at: Collection[Frame] | None = None
+    ) -> None:
+        """Take in the entries.
+
+        looked_at : positions that are known to be well. Each other one is set up for a lifter and looked at,
+            which takes its time; where this is left out, none is.
+        """
+        self._problems, self._looked_at = problems, looked_at
         self._entries: dict[str, dict[str, Entry]] = {"drawing": {}, "pose": {}}
         for page in read:
             seen: set[tuple[str, str]] = set()
@@ -41,12 +47,12 @@ class Book:
                 self._take(entry, seen)
         self._frames: dict[str, list[Table]] = {}
 
-    def drawing_ids(self) -> tuple[str, ...]:
-        """In the order in which they were first read."""
-        return tuple(self._entries["drawing"])
+    def drawings(self) -> Drawings:
+        """All drawings that can be used, in the order in which they were first read; the rest is told."""
+        made = {id: drawing for id in self._entries["drawing"] if (drawing := self._drawing(id))}
+        return Drawings(made)
 
-    def drawing(self, id: str) -> Drawing | None:
-        """The drawing of this id, typed; None when it cannot be used, which is then among the problems."""
+    def _drawing(self, id: str) -> Drawing | None:
         entry = self._entries["drawing"][id]
         try:
             for field in entry.table:
@@ -276,7 +282,7 @@ class Book:
                 _Fault("long words", said, "Say it in about six words.", frame=name, field="says"),
                 "look",
             )
-        if self._look:
+        if self._looked_at is not None and frame not in self._looked_at:
             stops = False
             for found in faults(frame):
                 self._tell(

@@ -4,7 +4,7 @@ from functools import cache
 from pathlib import Path
 
 from meetward.body.composing import Book
-from meetward.body.drawings import Drawing, Drawings
+from meetward.body.drawings import Drawings
 from meetward.body.pages import Page, pages
 from meetward.problem import Problem
 
@@ -14,24 +14,25 @@ _OURS = Path(__file__).parent / "data"
 def load(*paths: Path, look: bool = True) -> tuple[Drawings, list[Problem]]:
     """The shipped drawings with those of ``paths`` over them (files, or folders of files), and what is wrong.
 
-    look : whether each position is also set up for a lifter and looked at (hands off the bar, limbs in the
-        floor), which takes most of the time.
+    look : whether each position that is not shipped is also set up for a lifter and looked at: hands off the
+        bar, limbs in the floor.
     An entry with an id that is known changes the fields that it gives; the rest stays. What cannot be used is
     left out and told; everything else is there.
     """
     problems: list[Problem] = []
-    read: list[Page] = []
-    for path in (_OURS, *paths):
+    read = list(_our_pages())
+    for path in paths:
         read += pages(path, problems)
-    book = Book(read, problems, look=look)
-    made: dict[str, Drawing] = {}
-    for id in book.drawing_ids():
-        if drawing := book.drawing(id):
-            made[id] = drawing
-    return Drawings(made), problems
+    looked_at = frozenset(frame for drawing in shipped() for frame in drawing.frames) if look else None
+    return Book(read, problems, looked_at).drawings(), problems
 
 
 @cache
 def shipped() -> Drawings:
     """The drawings that come with the program."""
-    return load(look=False)[0]
+    return Book(_our_pages(), []).drawings()
+
+
+@cache
+def _our_pages() -> tuple[Page, ...]:
+    return tuple(pages(_OURS, []))
