@@ -96,10 +96,11 @@ class Search:
         stands_on = Counter(m.reference for m in catalogue.movements.values())
         self._cards = [_card(entry, stands_on[entry.id], catalogue.own) for entry in catalogue]
         self._by_name = sorted(self._cards, key=lambda card: card.entry.name.casefold())
-        every: set[str] = set()
-        for card in self._cards:
-            every.update(*card.names, card.filed, card.said)
-        self._vocabulary = sorted(every)
+        self._holding: dict[str, set[int]] = {}
+        for n, card in enumerate(self._cards):
+            for word in set().union(*card.names, card.filed, card.said):
+                self._holding.setdefault(word, set()).add(n)
+        self._vocabulary = sorted(self._holding)
         self._named = sorted({word for card in self._cards for name in card.names for word in name})
 
     def __call__(self, words: str = "", where: Where | None = None, limit: int = 40) -> Results:
@@ -128,14 +129,15 @@ class Search:
     def _ranked(self, words: str) -> list[tuple[_Card, bool]]:
         """The cards for a query, best first, each with whether its name is what was typed."""
         asked = [self._begun(written) for written in _ways(words)]
+        holding = [self._all_of(query) for query in asked]
         meant = {id(found.entry) for kind in _KINDS if (found := self._catalogue.find(words, kind))}
         together = joined(normal(words))
         ranked: list[tuple[tuple[int, int], _Card]] = []
-        for card in self._cards:
+        for n, card in enumerate(self._cards):
             if id(card.entry) in meant:
                 ranked.append(((0, 0), card))
                 continue
-            ranks = [rank for query in asked if (rank := _rank(card, query)) is not None]
+            ranks = [_rank(card, query) for query, in_all in zip(asked, holding, strict=True) if n in in_all]
             if ranks:
                 ranked.append((min(ranks), card))
             elif len(together) > 3 and any(name.startswith(together) for name in card.run_together):
@@ -168,6 +170,11 @@ class Search:
     def _begun(self, query: tuple[str, ...]) -> list[frozenset[str]]:
         """For each word of a query the words of this catalogue that begin with it."""
         return [frozenset(self._starts(word, self._vocabulary)) for word in query]
+
+    def _all_of(self, query: list[frozenset[str]]) -> set[int]:
+        """The cards in which each word of a query begins some word."""
+        found = [set().union(*(self._holding[word] for word in begun)) for begun in query]
+        return set.intersection(*found) if found else set()
 
     @staticmethod
     def _starts(word: str, vocabulary: list[str]) -> list[str]:
@@ -229,11 +236,12 @@ def _ways(words: str) -> Iterator[tuple[str, ...]]:
             yield begun
 
 
-def _rank(card: _Card, query: list[frozenset[str]]) -> tuple[int, int] | None:
-    """How well an entry fits, lower is better, with the words that its name has beyond the query; else None.
+def _rank(card: _Card, query: list[frozenset[str]]) -> tuple[int, int]:
+    """How well an entry that has the words of a query fits, lower is better, with the words that its name has
+    beyond them.
 
     1 and 2: the name, another name, begins or ends so. 3 and 4: has the words. 5: with what it is filed
-    under. 6: with its summary. None where a word is nowhere.
+    under. 6: with its summary.
     """
     best: tuple[int, int] | None = None
     for n, name in enumerate(card.names):
@@ -249,10 +257,7 @@ def _rank(card: _Card, query: list[frozenset[str]]) -> tuple[int, int] | None:
     if best is not None:
         return best
     every = {word for name in card.names for word in name} | card.filed
-    if all(not begun.isdisjoint(every) for begun in query):
-        return 5, 0
-    every |= card.said
-    return (6, 0) if all(not begun.isdisjoint(every) for begun in query) else None
+    return (5 if all(not begun.isdisjoint(every) for begun in query) else 6), 0
 
 
 def _in_turn(name: tuple[str, ...], query: list[frozenset[str]]) -> bool:
