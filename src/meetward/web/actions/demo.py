@@ -5,7 +5,8 @@ from django.contrib.auth.models import AbstractUser
 from meetward import demo
 from meetward.catalogue.reading import shipped
 from meetward.notation import read
-from meetward.web.store import cycles, people, squad
+from meetward.web.store import cycles, people, positions, squad
+from meetward.web.store.positions import Positions
 
 COACH = "demo-coach"
 
@@ -34,4 +35,6 @@ def fill() -> str:
     people.train_from(club_id, book_id)
     lifters = demo.squad(catalogue)
     squad.save(club_id, lifters)
+    for one in demo.positions():
+        positions.save(club_id, one.key, Positions(one.measures, one.screens), after=0)
     return f"{invented.name} of {invented.town}: two cycles and {len(lifters)} lifters filled in."

@@ -1,6 +1,7 @@
 """A lifter's measures and mobility screens: who may see and change them, and what is current among them."""
 
 from datetime import date
+from typing import Any
 
 import msgspec
 
@@ -78,7 +79,7 @@ def _need_health(asks: Who, key: str) -> Seat:
 
 def current(screens: tuple[Screen, ...]) -> Current:
     """The newest result of every test. A test that was stopped because of pain has none since then."""
-    found: dict[str, object] = {}
+    found: dict[str, Any] = {}
     painful: list[TestId] = []
     on: dict[TestId, date | None] = {}
     for test in TESTS:
@@ -121,7 +122,7 @@ def with_screen(kept: Positions, screen: Screen, *, was: date | None) -> Positio
 
 def _over(before: Screen, now: Screen) -> Screen:
     """Tests of ``now`` over those of ``before``; a side that was not measured again stays."""
-    fields: dict[str, object] = {}
+    fields: dict[str, Any] = {}
     painful = []
     for test in TESTS:
         done = now if has_result(now, test.id) else before

@@ -33,7 +33,7 @@ class Taken(msgspec.Struct, frozen=True):
     ranges : all other joints.
     examples : tests that were not passed, so that a joint is drawn shorter than usual, as an example.
     painful : tests that were stopped because of pain.
-    squats_deep : the deep squat hold was passed.
+    squats_deep : whether the deep squat hold was passed; None where nobody knows.
     """
 
     body: Body
@@ -46,7 +46,7 @@ class Taken(msgspec.Struct, frozen=True):
     examples: tuple[TestId, ...] = ()
     passed: tuple[TestId, ...] = ()
     painful: tuple[TestId, ...] = ()
-    squats_deep: bool = False
+    squats_deep: bool | None = None
 
 
 def taken_for(lifter: Lifter, measures: Measures, screen: Screen) -> Taken:
@@ -77,7 +77,7 @@ def taken_for(lifter: Lifter, measures: Measures, screen: Screen) -> Taken:
         examples=tuple(examples),
         passed=tuple(test for test in tests if getattr(screen, test)),
         painful=screen.painful,
-        squats_deep=bool(screen.deep_squat_hold),
+        squats_deep=screen.deep_squat_hold,
     )
 
 

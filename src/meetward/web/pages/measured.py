@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping
 from datetime import date
+from typing import Any
 
 import msgspec
 
@@ -101,7 +102,7 @@ def read_form(words: Mapping[str, str], lifter: Lifter, today: date) -> Sent:
     if any(lengths.values()) and not problems:
         for one in check_measures(measures, mass_kg_of(lifter, measures.height_cm)):
             problems.setdefault(one.place.path, []).append(_kinder(one, measures))
-    tests: dict[str, object] = {}
+    tests: dict[str, Any] = {}
     painful: list[TestId] = []
     for test in TESTS:
         pain = bool(words.get(f"{test.id}-pain"))

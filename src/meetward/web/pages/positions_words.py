@@ -84,7 +84,7 @@ def shown_position(kind: Kind, taken: Taken, heel_mm: int, whose: str) -> ShownP
         verdict=_verdict(one, taken),
         said=words.squat(one) if squat else words.rack(one),
         lean=words.lean(one) if squat else "",
-        rows=tuple(_row(_asked(kind, taken, each), heel_mm, words) for each in HEELS_MM) if squat else (),
+        rows=tuple(_row(_asked(kind, taken, each), heel_mm) for each in HEELS_MM) if squat else (),
         joints=words.joints(one),
     )
 
@@ -96,10 +96,14 @@ def heel_words(heel_mm: int) -> str:
 
 def level_words(thigh_degrees: float) -> str:
     """A depth in words, by the thigh over the horizontal."""
+    return f"about {_level(thigh_degrees)}"
+
+
+def _level(thigh_degrees: float) -> str:
     whole = round(abs(thigh_degrees))
     if not whole:
-        return "about level"
-    return f"about {whole} degrees {'above' if thigh_degrees > 0 else 'below'} level"
+        return "level"
+    return f"{whole} degrees {'above' if thigh_degrees > 0 else 'below'} level"
 
 
 def _asked(kind: Kind, taken: Taken, heel_mm: int) -> Asked:
@@ -148,18 +152,19 @@ def _elbows(one: Asked) -> str:
     return f"elbows about {abs(under):.0f} cm {'under' if under > 0 else 'over'} the bar"
 
 
-def _row(one: Asked, chosen_mm: int, words: "_Words") -> HeelRow:
+def _row(one: Asked, chosen_mm: int) -> HeelRow:
     low, middle, _ = one.ends
     if one.outcome == "reached":
         depth = "to the bottom"
     elif one.outcome == "perhaps":
         assert low is not None
-        depth = f"to the bottom at best; at worst it ends {level_words(low)}"
+        depth = f"to the bottom, or only {_level(low)}"
     else:
         assert middle is not None
-        depth = f"ends {level_words(middle)}"
-    lean = words.lean(one).replace("at the depth drawn", "there")
-    return HeelRow(heel_words(one.heel_mm).capitalize(), depth, lean, one.heel_mm == chosen_mm)
+        depth = f"only {_level(middle)}"
+    lean = _between(*one.leans).removesuffix(" degrees")
+    lean = lean if middle is None else f"{lean} there"
+    return HeelRow(f"{one.heel_mm} mm", depth, lean, one.heel_mm == chosen_mm)
 
 
 class _Words:
@@ -181,6 +186,8 @@ class _Words:
             said.append(self._overhead_from())
         elif "front_rack" in taken.examples:
             said.append(f"The rack is drawn with {LOW_WRIST:.0f} degrees at the wrist, as an example.")
+        if taken.squats_deep is False and one.outcome == "reached":
+            said.append("The deep squat hold was not passed: the drawing is kinder here than the floor.")
         if taken.squats_deep and one.outcome != "reached":
             said.append(
                 "The deep squat hold was passed, without weight: depth itself is there. What the drawing "
