@@ -109,7 +109,7 @@ class LegLinks:
         c = (knee.z - ankle.z) * aside + self.shank * self.thigh * cos(flexion)
         # so b sin t - a cos t = c; with a straight knee the thigh goes on in the shank's line, and comes down
         # from there.
-        whole = hypot(a, b)
+        whole = max(hypot(a, b), 1e-9)
         from_shank = _asin(a / whole)
         return from_shank + _asin(c / whole)
 

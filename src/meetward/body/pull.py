@@ -165,7 +165,7 @@ def _wanted(sought: Sought, tall_cm: float) -> Wanted:
     """What a good pull has at this height of the bar, with what the coach prescribed in its place."""
     wanted = _WANTED.get(sought.height, _WANTED["floor"])
     if sought.bar_cm is not None and not sought.height:
-        up = (sought.bar_cm - sought.stands_on_cm) / tall_cm
+        up = (sought.bar_cm - sought.stands_on_cm) / max(tall_cm, 1.0)
         wanted = _WANTED[min(_STANDING_HEIGHTS, key=lambda name: abs(_STANDING_HEIGHTS[name] - up))]
     if sought.shin_degrees is not None:
         wanted = wanted._replace(shin=(sought.shin_degrees, _EXACT))

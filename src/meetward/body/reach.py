@@ -11,6 +11,7 @@ from meetward.body.solve import Short, Solved, Sought, is_reached, solve
 from meetward.body.whynot import JOINT_IN_WORDS
 
 _STANDING_DEGREES = 80.0
+_DEEPEST_DEGREES = -60.0
 _GRID_DEGREES = 4.0
 _HALVINGS = 10
 
@@ -144,4 +145,4 @@ def _with_thigh(sought: Sought, thigh_degrees: float) -> Sought:
 def _thigh_sought(sought: Sought, body: Body, ranges: Ranges, bar_kg: float | None) -> float:
     if sought.thigh_degrees is not None:
         return sought.thigh_degrees
-    return solve(sought, body, ranges, bar_kg).angles.thigh
+    return max(_DEEPEST_DEGREES, min(_STANDING_DEGREES, solve(sought, body, ranges, bar_kg).angles.thigh))
