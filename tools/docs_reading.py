@@ -9,6 +9,7 @@ from docs_markdown import fenced, table
 
 from meetward.barbell.standard import club_kit
 from meetward.catalogue.movement import Movement
+from meetward.catalogue.own import changes, with_entry
 from meetward.catalogue.reading import DATA, load, shipped
 from meetward.demo import TODAY
 from meetward.lifter.bests import Best
@@ -91,6 +92,34 @@ def entry(one: Movement) -> str:
         f"*Cautions.* {' '.join(one.cautions)}",
     ]
     return "\n\n".join(" ".join(p.split()) if "\n- " not in p else p for p in parts if p)
+
+
+SEARCHES = (
+    "hang pwr sn", "BTN jerk", "rack jerk", "jerk behind neck", "ohs", "snatch pul", "snacth blance", "calf",
+)  # fmt: skip
+
+
+def searches_table() -> str:
+    """What the search field leads with."""
+    rows = []
+    for words in SEARCHES:
+        results = shipped().search(words, limit=3)
+        said = "nothing is called so; nearest: " if results.nearest else ""
+        names = ", ".join(found.entry.name for found in results.found)
+        rows.append((f"`{words}`", f"{said}{names}{' ...' if results.total > 3 else ''}"))
+    return table(("typed", "found"), rows)
+
+
+def form_example() -> str:
+    """What stays of a form in which two fields of the snatch were changed."""
+    snatch = shipped().movements["snatch"]
+    fields = {
+        "name": snatch.name,
+        "summary": snatch.summary,
+        "cues": ["Legs first", "Close", "Now"],
+        "link": "https://example.org/harrow-lane/snatch",
+    }
+    return fenced(with_entry("", "movement", "snatch", changes("movement", fields, snatch)).strip(), "toml")
 
 
 def own_catalogue(name: str) -> str:

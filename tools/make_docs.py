@@ -42,6 +42,8 @@ PARTS: dict[str, Callable[[], str]] = {
     "drills": docs_reading.drills_table,
     "sequences": docs_reading.sequences_table,
     "an entry": docs_reading.entry_example,
+    "searches": docs_reading.searches_table,
+    "own catalogue, from a form": docs_reading.form_example,
     "own catalogue": lambda: docs_reading.own_catalogue("own-catalogue.toml"),
     "own catalogue, wrong": lambda: docs_reading.own_catalogue("own-catalogue-wrong.toml"),
     "headings": docs_reading.headings_table,

@@ -47,6 +47,9 @@ KEPT = (
     Picture("check", "/cycles/new/", LAPTOP, top=".desk"),
     Picture("squad", "/squad/", LAPTOP),
     Picture("lifter", "/squad/{key}/", LAPTOP, "dark"),
+    Picture("catalogue", "/catalogue/?q=snacth+blance", LAPTOP),
+    Picture("entry", "/catalogue/snatch/", LAPTOP, top="h1"),
+    Picture("entry-phone", "/catalogue/front_squat/", PHONE, "dark", top="h1"),
 )
 EVERY = (
     "/", "/cycles/", "/cycles/2/", "/cycles/2/weeks/1/sessions/2/",
@@ -54,7 +57,9 @@ EVERY = (
     "/squad/", "/squad/{key}/",
     "/squad/{key}/days/week-1-session-2/", "/squad/{key}/days/2027-01-03/", "/squad/{key}/week/1/",
     "/import/squad/", "/catalogue/", "/catalogue/?q=jerk", "/catalogue/snatch/",
-    "/catalogue/snatch_bar_warm_up/", "/nowhere/",
+    "/catalogue/snatch_bar_warm_up/", "/catalogue/?family=pull&equipment=blocks", "/catalogue/ankle_rock/",
+    "/catalogue/snatch/change/", "/own-catalogue/", "/own-catalogue/new/movement/",
+    "/own-catalogue/new/drill/", "/own-catalogue/text/", "/import/catalogue/", "/nowhere/",
 )  # fmt: skip
 
 # The browser unpacks its own picture, so that nothing else has to be installed for it.
