@@ -14,9 +14,9 @@ import msgspec
 from msgspec.structs import replace
 
 from meetward.body.drawings import Arrow, Drawing, Frame, figures
-from meetward.body.figure import Arm, Figure, Leg, Spot
+from meetward.body.figure import Arm, Figure, Leg, Prop, Spot
 from meetward.body.flesh import scale
-from meetward.body.outline import arm_path, leg_path, trunk_path
+from meetward.body.outline import arm_path, fingertips, leg_path, trunk_path
 from meetward.body.pen import PER_CM, Pen, units
 from meetward.body.placing import joints, shifted
 from meetward.body.segments import TYPICAL, Body
@@ -163,7 +163,8 @@ def _cells(drawing: Drawing, made: Sequence[Figure], cell_px: float) -> list[_Ce
         on_foot = frame is not None and frame.sought is not None
         on_foot = on_foot or min(as_made.near_leg.ball.y, as_made.far_leg.ball.y) < 1.0
         standing = on_foot and as_made.bar is not None
-        left, right = _left_right(as_made)
+        arrows = frame.arrows if frame else ()
+        left, right = _left_right(as_made, arrows)
         zero = 0.0 if standing else (left + right) / 2
         figure = shifted(as_made, -zero)
         if figure.bar:
@@ -174,10 +175,10 @@ def _cells(drawing: Drawing, made: Sequence[Figure], cell_px: float) -> list[_Ce
                 figure=figure,
                 left_cm=zero - left,
                 right_cm=right - zero,
-                top_cm=_top(figure),
+                top_cm=_top(figure, arrows),
                 name=tuple(_broken(f"{number} {name}" if many else name, cell_px - 4, _NAME_PX)),
                 says=tuple(_broken(frame.says if frame else "", cell_px - 4, _SAYS_PX)),
-                arrows=frame.arrows if frame else (),
+                arrows=arrows,
                 path=tuple(path) if many and figure.bar else (),
                 stands=standing,
             )
@@ -185,11 +186,20 @@ def _cells(drawing: Drawing, made: Sequence[Figure], cell_px: float) -> list[_Ce
     return cells
 
 
-def _left_right(figure: Figure) -> tuple[float, float]:
-    """How far a figure goes back and forwards, with its bar and things. [cm]"""
+def _ends(figure: Figure, arrows: Sequence[Arrow]) -> list[Spot]:
+    """Whatever may reach furthest: joints, fingertips and the ends of arrows."""
+    ends = [*joints(figure), fingertips(figure.near_arm), fingertips(figure.far_arm)]
+    for kept in arrows:
+        ends += _arrow_ends(figure, kept)
+    return ends
+
+
+def _left_right(figure: Figure, arrows: Sequence[Arrow]) -> tuple[float, float]:
+    """How far a figure goes back and forwards, with its bar, things and arrows. [cm]"""
     k = scale(figure.body)
-    xs = [s.x for s in joints(figure)]
-    left, right = min(*xs, figure.hip.x - 6 * k) - 5 * k, max(*xs, figure.head.x + 6 * k) + 5 * k
+    xs = [s.x for s in _ends(figure, arrows)]
+    thick = [figure.hip.x, figure.waist.x, figure.shoulder.x, figure.head.x]
+    left, right = min(*xs, min(thick) - 8 * k) - 5 * k, max(*xs, max(thick) + 8 * k) + 5 * k
     if figure.bar:
         r = max(3, figure.bar.disc_cm / 2)
         left, right = min(left, figure.bar.at.x - r), max(right, figure.bar.at.x + r)
@@ -199,10 +209,10 @@ def _left_right(figure: Figure) -> tuple[float, float]:
     return left, right
 
 
-def _top(figure: Figure) -> float:
-    """Height of a figure with its bar and things. [cm]"""
+def _top(figure: Figure, arrows: Sequence[Arrow]) -> float:
+    """Height of a figure with its bar, things and arrows. [cm]"""
     k = scale(figure.body)
-    tops = [s.y + 6 * k for s in joints(figure)] + [figure.head.y + 12 * k]
+    tops = [s.y + 4 * k for s in _ends(figure, arrows)] + [figure.head.y + 12 * k]
     tops += [extent(p)[2] for p in figure.props]
     if figure.bar:
         tops.append(figure.bar.at.y + max(3, figure.bar.disc_cm / 2))
@@ -266,6 +276,7 @@ class _Layers:
         self._near: list[str] = []
         self._path: list[str] = []
         self._things: list[str] = []
+        self._held: list[str] = []
         self._arrows: list[str] = []
         self._discs: list[str] = []
         self._bars: list[str] = []
@@ -280,7 +291,10 @@ class _Layers:
             self._mid.append(f"M{zero[0]} {zero[1]}v-{units(cell.top_cm)}")
         at = f'<g transform="translate({zero[0]} {zero[1]})">'
         if figure.props:
-            self._things.append(f"{at}{''.join(map(thing, figure.props))}</g>")
+            for held, layer in ((False, self._things), (True, self._held)):
+                some = "".join(thing(p) for p in figure.props if _is_held(p) == held)
+                if some:
+                    layer.append(f"{at}{some}</g>")
         if cell.arrows:
             self._arrows.append(f"{at}{''.join(arrow(*_arrow_ends(figure, a)) for a in cell.arrows)}</g>")
         far, trunk, near, path = Pen(zero), Pen(zero), Pen(zero), Pen(zero)
@@ -317,6 +331,7 @@ class _Layers:
             f'<g class="fig-far" opacity="{FAR_OPACITY}"><path d="{far}"/></g>' if far else "",
             f'<path class="fig-trunk" fill-opacity="{TRUNK_OPACITY}" d="{trunk}"/>',
             f'<path class="fig-near" d="{near}"/>',
+            f'<g class="fig-prop">{"".join(self._held)}</g>' if self._held else "",
             f'<g class="fig-arrow" fill="none" stroke="currentColor" stroke-width="{thin * 1.6:.3g}">'
             f'{"".join(self._arrows)}</g>' if self._arrows else "",
             f'<g class="fig-disc" fill-opacity="{DISC_OPACITY}" stroke="currentColor" '
@@ -326,6 +341,11 @@ class _Layers:
             f'<g class="fig-bar" fill="{TEAL}">{"".join(self._bars)}</g>' if self._bars else "",
         ]  # fmt: skip
         return f'<g transform="scale({self._shrink:.4g})" stroke-width="{thin:.3g}">{"".join(parts)}</g>'
+
+
+def _is_held(prop: Prop) -> bool:
+    """Whether a thing is in a hand on the onlooker's side, so that it is seen before the body."""
+    return prop.kind in ("dumbbell", "kettlebell", "ball", "stick") and prop.at.z >= 0 and prop.at.y > 12
 
 
 def _differs(a: Leg | Arm, b: Leg | Arm) -> bool:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from meetward.body.figure import Arm, Figure, Leg, Spot
 from meetward.body.flesh import ELBOW_CM, KNEE_CM, scale
 from meetward.body.pen import Pen
-from meetward.body.reaching import down, up
+from meetward.body.reaching import along, down, minus, up
 
 
 class Taper(NamedTuple):
@@ -149,9 +149,13 @@ def arm_path(pen: Pen, arm: Arm, figure: Figure) -> None:
     if bar and hypot(arm.grip.x - bar.at.x, arm.grip.y - bar.at.y) < _CLOSED_CM:
         limb(pen, arm.wrist, arm.grip, FIST, k, open_start=True)
     else:
-        way = Spot(arm.grip.x - arm.wrist.x, arm.grip.y - arm.wrist.y)
-        tip = Spot(arm.wrist.x + way.x * 1.9, arm.wrist.y + way.y * 1.9)
-        limb(pen, arm.wrist, tip, OPEN_HAND, k, open_start=True)
+        limb(pen, arm.wrist, fingertips(arm), OPEN_HAND, k, open_start=True)
+
+
+def fingertips(arm: Arm) -> Spot:
+    """Where an open hand ends in the drawing."""
+    way = minus(arm.grip, arm.wrist)
+    return along(arm.wrist, way, 1.9)
 
 
 def trunk_path(pen: Pen, figure: Figure) -> None:

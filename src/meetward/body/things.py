@@ -13,6 +13,8 @@ _SIZES: dict[PropKind, tuple[float, float]] = {
 }  # fmt: skip
 """Width and height where a prop gives none. [cm]"""
 
+IRON = "#8A919C"
+"""Of things in the hand: seen on paper and before the ink of a limb, in either scheme."""
 _SOLID = 'fill="currentColor" fill-opacity=".14" stroke="currentColor"'
 
 
@@ -76,7 +78,7 @@ def _round(kind: PropKind, at: Spot, wide: float) -> str:
         strap = f'<path d="M{x} {y - r}v-{20 * PER_CM}" stroke="currentColor"/>'
         return f'{circle} fill="none" stroke="currentColor"/>{strap}'
     inner = f'<circle cx="{x}" cy="{y}" r="{max(1, r // 3)}" fill="currentColor"/>' if kind != "ball" else ""
-    return f'{circle} fill="currentColor" fill-opacity=".3" stroke="currentColor"/>{inner}'
+    return f'{circle} fill="{IRON}" stroke="currentColor"/>{inner}'
 
 
 def _kettlebell(at: Spot, wide: float) -> str:
@@ -86,7 +88,7 @@ def _kettlebell(at: Spot, wide: float) -> str:
     pen = Pen().move(Spot(left, low))
     pen.curve(Spot(left - r * 0.2, high), Spot(right + r * 0.2, high), Spot(right, low))
     ball = (
-        f'<circle cx="{units(at.x)}" cy="{-units(at.y - r * 1.5)}" r="{units(r)}" fill-opacity=".5" '
+        f'<circle cx="{units(at.x)}" cy="{-units(at.y - r * 1.5)}" r="{units(r)}" fill="{IRON}" '
         f'stroke="currentColor"/>'
     )
     return f'<path d="{pen}" fill="none" stroke="currentColor"/>{ball}'
