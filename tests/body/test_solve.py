@@ -351,7 +351,7 @@ def test_a_prescribed_lean_that_cannot_balance_is_said():
     assert any("instead of 2" in why for why in solved.why)
 
 
-LENGTH = st.floats(0.5, 250)
+LENGTH = st.floats(0, 250)
 
 
 @given(

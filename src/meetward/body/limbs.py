@@ -159,7 +159,7 @@ def two_links(start: Spot, end: Spot, first: float, second: float, pole: Spot) -
 
 def straight_arm(body: Body, shoulder: Spot, grip: Spot) -> Arm:
     """An arm with elbow and wrist on the line to ``grip``, which has to be as far away as the arm is long."""
-    whole = reach_cm(body)
+    whole = max(reach_cm(body), 1e-9)
     upper, lower = body.upper_arm_cm / whole, (body.upper_arm_cm + body.forearm_cm) / whole
     dx, dy, dz = grip.x - shoulder.x, grip.y - shoulder.y, grip.z - shoulder.z
     return Arm(

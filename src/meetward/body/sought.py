@@ -80,9 +80,9 @@ class Sought(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defau
     rear_knee_degrees, rear_heel_up_degrees : the rear leg of a split: flexion of its knee, and how far its
         foot is tipped; without the latter 55, or more where the ankle needs it.
     stands_on_cm : how high the feet stand on a block, for a deficit. [cm]
-    over_cm : what the common centre of lifter and bar is over, forwards of mid-foot, where the movement carries
-        them through a position that nobody could hold; without it mid-foot, on the toes a little before the
-        ball. [cm]
+    over_cm : what the common centre of lifter and bar is over, forwards of mid-foot, where the movement
+        carries them through a position that nobody could hold; without it mid-foot, on the toes a little
+        before the ball. [cm]
     Raises ValueError for a number that no lifter stands for, and for a depth given twice.
     """
 
