@@ -7,7 +7,8 @@ from tests.web.browsing import FOCUS_SHOWS, LAPTOP, PHONE, SMALL_TARGETS, faults
 
 PAGES = (
     "/", "/cycles/", "/cycles/{book}/", "/cycles/{book}/weeks/1/sessions/1/",
-    "/cycles/{book}/weeks/1/sessions/1/?lifter={key}", "/cycles/{book}/text/", "/cycles/{book}/versions/1/",
+    "/cycles/{book}/weeks/1/sessions/1/?lifter={key}", "/cycles/{book}/weeks/1/sessions/1/teaching/",
+    "/cycles/{book}/text/", "/cycles/{book}/versions/1/",
     "/cycles/new/", "/squad/", "/squad/{key}/", "/squad/{key}/days/week-1-session-1/",
     "/squad/{key}/days/2027-01-03/", "/squad/{key}/week/1/", "/import/squad/", "/catalogue/",
     "/catalogue/?q=snatch", "/catalogue/?q=zzz", "/catalogue/snatch/", "/catalogue/snatch_bar_warm_up/",
