@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from meetward.catalogue.catalogue import Catalogue
 from meetward.catalogue.drill import Drill, Region
-from meetward.lifter.screen import TestId
+from meetward.lifter.screen import Screen, TestId, results
 
 MOST_DRILLS = 3
 """With fewer than four exercises more people do them (Bachmann 2018, 14 studies)."""
@@ -35,6 +35,24 @@ TESTED: dict[TestId, tuple[Region, ...]] = {
 """What hurts when a test was stopped because of pain: no drill is offered there."""
 
 _KINDS = ("dynamic", "rehearsal")
+_JOINT_OF: dict[TestId, str] = {"knee_to_wall": "ankle", "overhead_reach": "shoulder", "front_rack": "rack"}
+
+
+def to_work_on(joints: Iterable[str], screen: Screen) -> tuple[str, ...]:
+    """Of the joints that give out first in drawings those that a test speaks of, the weaker results first.
+
+    A joint that nobody tested is drawn as usual and no drill follows from that; one whose test was passed is
+    short because of another.
+    """
+    standing = {_JOINT_OF[one.test.id]: one for one in results(screen) if one.test.id in _JOINT_OF}
+    drawn = [joint for joint in dict.fromkeys(joints) if joint in standing]
+    weak = [joint for joint in drawn if standing[joint].standing == "worth working on"]
+    measured = [
+        joint
+        for joint in drawn
+        if standing[joint].standing == "fine" and standing[joint].test.mark is not None
+    ]
+    return tuple(weak + measured)
 
 
 def drills_for(

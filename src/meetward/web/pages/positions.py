@@ -11,13 +11,13 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from meetward.catalogue.drill import Drill
 from meetward.lifter.profile import Lifter
-from meetward.lifter.screen import results
+from meetward.lifter.screen import Screen, results
 from meetward.publish.picture import picture
 from meetward.publish.words import show_date
 from meetward.web.actions import positions as actions
 from meetward.web.actions.asked import KINDS
 from meetward.web.actions.catalogues import catalogue_here
-from meetward.web.actions.helping import drills_for
+from meetward.web.actions.helping import drills_for, to_work_on
 from meetward.web.actions.positions import Theirs, current, in_order, retests
 from meetward.web.actions.taken import Taken, taken_for
 
@@ -58,7 +58,7 @@ def positions(request: HttpRequest, key: str) -> HttpResponse:
     theirs = actions.positions(request.who, key)
     found = current(theirs.record.kept.screens)
     taken = taken_for(theirs.lifter, theirs.record.kept.measures, found.screen)
-    context = _drawn(request, theirs, taken)
+    context = _drawn(request, theirs, taken, found.screen)
     if request.headers.get("X-Part") == PART:
         return private(render(request, "web/positions_drawn.html", context))
     kept = theirs.record.kept
@@ -100,10 +100,11 @@ def delete(request: HttpRequest, key: str) -> HttpResponse:
     return private(render(request, "web/positions_delete.html", context))
 
 
-def _drawn(request: HttpRequest, theirs: Theirs, taken: Taken) -> dict[str, object]:
+def _drawn(request: HttpRequest, theirs: Theirs, taken: Taken, screen: Screen) -> dict[str, object]:
     heel_mm = _heel(request.GET.get("heel", ""))
     shown = [shown_position(kind, taken, heel_mm, _whose(theirs)) for kind in KINDS]
-    drills = drills_for(_joints(shown), catalogue_here(request.who), taken.painful)
+    joints = to_work_on(_joints(shown), screen)
+    drills = drills_for(joints, catalogue_here(request.who), taken.painful)
     return {
         "key": theirs.lifter.key,
         "name": theirs.lifter.name,
@@ -117,6 +118,7 @@ def _drawn(request: HttpRequest, theirs: Theirs, taken: Taken) -> dict[str, obje
         "summary": f"{heel_words(heel_mm).capitalize()}. "
         + " ".join(f"{one.name}: {one.verdict.lower()}." for one in shown),
         "short": any(_joints(shown)),
+        "tested": bool(joints),
         "drills": [_drill(drill) for drill in drills],
         "painful": bool(taken.painful),
     }

@@ -111,13 +111,19 @@ def _asked(kind: Kind, taken: Taken, heel_mm: int) -> Asked:
 
 
 def _verdict(one: Asked, taken: Taken) -> str:
-    if one.kind == "front-rack" and "front_rack" in taken.painful:
-        return "No result"
-    if one.kind == "front-rack" and "front_rack" in taken.examples:
-        return "Not passed"
-    if one.kind == "overhead-squat" and "overhead_reach" in taken.examples and one.outcome != "reached":
-        return f"{_OUTCOMES[one.outcome]}, in this example"
-    return _OUTCOMES[one.outcome]
+    if one.kind == "front-rack":
+        if "front_rack" in taken.painful:
+            return "No result"
+        if "front_rack" in taken.examples:
+            return "Not passed"
+        return _OUTCOMES[one.outcome] if "front_rack" in taken.passed else "Not tested"
+    said = _OUTCOMES[one.outcome]
+    overhead = one.kind == "overhead-squat"
+    if overhead and "overhead_reach" in taken.examples and one.outcome != "reached":
+        return f"{said}, in this example"
+    # What is not tested is never a pass, so the verdict does not sound like one.
+    unknown = taken.ankle_from != "measured" or (overhead and "overhead_reach" not in taken.passed)
+    return f"{said} with usual ranges" if unknown else said
 
 
 def _under(one: Asked) -> str:
@@ -179,6 +185,8 @@ class _Words:
         taken = self._taken
         order = self._in_order(one)
         said = [self._how_far(one)]
+        if taken.ankle_from == "pain":
+            said.append(f"Knee to wall was stopped because of pain, so there is no result. {_SHOW_IT}")
         said += [self._short(short, one, first=number == 0) for number, short in enumerate(order)]
         if not order:
             said.append(self._sets_the_lean(one) or f"No joint gives out first. {self._ankle_goes(one)}")
