@@ -256,9 +256,9 @@ def test_the_typesetter_takes_every_strip(tmp_path):
 
 
 def test_two_hundred_bodies_take_every_position():
-    """Every position of every drawing; each body takes a fifth of them in turn."""
+    """Every position of every drawing; each body takes a tenth of them in turn."""
     positions = list({(f.sought, f.pose): f for drawing in ALL for f in drawing.frames}.values())
-    step = 5
+    step = 10
     for number, body in enumerate(random_bodies(200)):
         for frame in positions[number % step :: step]:
             figure = figure_of(frame, body)

@@ -212,7 +212,9 @@ def _left_right(figure: Figure, arrows: Sequence[Arrow]) -> tuple[float, float]:
 def _top(figure: Figure, arrows: Sequence[Arrow]) -> float:
     """Height of a figure with its bar, things and arrows. [cm]"""
     k = scale(figure.body)
-    tops = [s.y + 4 * k for s in _ends(figure, arrows)] + [figure.head.y + 12 * k]
+    tops = [s.y + 4 * k for s in _ends(figure, arrows)] + [
+        s.y + 12.5 * k for s in (figure.hip, figure.waist, figure.shoulder, figure.head)
+    ]
     tops += [extent(p)[2] for p in figure.props]
     if figure.bar:
         tops.append(figure.bar.at.y + max(3, figure.bar.disc_cm / 2))

@@ -49,6 +49,7 @@ class Entry(msgspec.Struct, frozen=True):
 
     @property
     def id(self) -> str:
+        """Its id; empty where it has none that is text."""
         found = self.table.get("id")
         return found if isinstance(found, str) else ""
 

@@ -26,11 +26,13 @@ class Pen:
         return "".join(self._said)
 
     def move(self, to: Spot) -> "Pen":
+        """Begin a new outline here."""
         self._stand(to)
         self._said.append("M" + _joined([str(self._x), str(self._y)]))
         return self
 
     def line(self, to: Spot) -> "Pen":
+        """A straight line."""
         self._said.append("l" + self._from_here(to))
         self._stand(to)
         return self
@@ -56,6 +58,7 @@ class Pen:
         return self
 
     def close(self) -> "Pen":
+        """Back to where the outline began."""
         self._said.append("z")
         return self
 
