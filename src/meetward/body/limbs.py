@@ -119,6 +119,7 @@ class LegLinks:
         return Spot(knee.x - drawn * cos(t), knee.y + drawn * sin(t), self.hip_half)
 
     def leg(self, knee: Spot, hip: Spot) -> Leg:
+        """The whole leg, foot included, for a knee and a hip that fit it."""
         foot = self.foot
         return Leg(hip=hip, knee=knee, ankle=foot.ankle, heel=foot.heel, ball=foot.ball, toe=foot.toe)
 

@@ -135,6 +135,7 @@ class Short(msgspec.Struct, frozen=True):
 
     @property
     def by_degrees(self) -> float:
+        """What is missing. [degrees]"""
         return self.needed - self.there
 
 

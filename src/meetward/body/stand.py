@@ -236,25 +236,21 @@ class Standing:
 
     def figure(self, p: Posture) -> Figure:
         """The drawn lifter in this position, both sides alike."""
-        return like_sides(self.body, self.sought, self.foot, self.links, p)
-
-
-def like_sides(body: Body, sought: Sought, foot: Foot, links: LegLinks, p: Posture) -> Figure:
-    leg = links.leg(p.knee, p.hip)
-    held = p.held
-    return Figure(
-        body=body,
-        hip=p.trunk.hip,
-        waist=Spot((p.hip.x + p.trunk.shoulder.x) / 2, (p.hip.y + p.trunk.shoulder.y) / 2),
-        shoulder=p.trunk.shoulder,
-        head=head_of(body, p.trunk),
-        near_leg=leg,
-        far_leg=other_leg(leg),
-        near_arm=held.arm,
-        far_arm=other_arm(held.arm),
-        heel_cm=sought.heel_cm,
-        bar=None if held.bar is None else Bar(held.bar, sought.disc_cm),
-    )
+        leg, held, sought = self.links.leg(p.knee, p.hip), p.held, self.sought
+        shoulder = p.trunk.shoulder
+        return Figure(
+            body=self.body,
+            hip=p.trunk.hip,
+            waist=Spot((p.hip.x + shoulder.x) / 2, (p.hip.y + shoulder.y) / 2),
+            shoulder=shoulder,
+            head=head_of(self.body, p.trunk),
+            near_leg=leg,
+            far_leg=other_leg(leg),
+            near_arm=held.arm,
+            far_arm=other_arm(held.arm),
+            heel_cm=sought.heel_cm,
+            bar=None if held.bar is None else Bar(held.bar, sought.disc_cm),
+        )
 
 
 def head_of(body: Body, trunk: Trunk) -> Spot:
