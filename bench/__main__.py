@@ -7,7 +7,7 @@ import platform
 import sys
 import time
 
-PARTS = ("reading", "squad", "office", "sheets", "catalogue")
+PARTS = ("reading", "squad", "office", "sheets", "catalogue", "drawings")
 
 
 def main(names: list[str]) -> int:
