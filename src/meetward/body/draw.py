@@ -249,7 +249,7 @@ class _Words:
         for lines, size, into in ((cell.name, _NAME_PX, self._names), (cell.says, _SAYS_PX, self._says)):
             for line in lines:
                 y += size * _LINE
-                into.append(f'<tspan x="{x:.4g}" y="{y:.4g}">{escape(line, quote=False)}</tspan>')
+                into.append(f'<tspan x="{x:.0f}" y="{y:.0f}">{escape(line, quote=False)}</tspan>')
 
     def __str__(self) -> str:
         if not self._names and not self._says:

@@ -68,7 +68,7 @@ def limb(
     open_start: bool = False,
     open_end: bool = False,
 ) -> None:
-    """One segment with round ends, or flat where its neighbour is round (``open_start``, ``open_end``).
+    """One segment with round ends, or a flat start where its neighbour ends round (``open_start``).
 
     Its front is on the side that faces forwards when a standing lifter's limb hangs down.
     """
@@ -83,10 +83,7 @@ def limb(
 
     pen.move(at(0, taper.start))
     pen.curve(at(1 / 3, taper.front[0]), at(2 / 3, taper.front[1]), at(1, taper.end))
-    if open_end:
-        pen.line(at(1, -taper.end))
-    else:
-        pen.cap(taper.end * k, at(1, -taper.end))
+    pen.cap(taper.end * k, at(1, -taper.end))
     pen.curve(at(2 / 3, -taper.back[1]), at(1 / 3, -taper.back[0]), at(0, -taper.start))
     if not open_start:
         pen.cap(taper.start * k, at(0, taper.start))
@@ -98,7 +95,7 @@ def leg_path(pen: Pen, leg: Leg, figure: Figure) -> None:
     k = scale(figure.body)
     if figure.view == "front":
         limb(pen, leg.hip, leg.knee, _FRONT_THIGH, k)
-        limb(pen, leg.knee, leg.ankle, _FRONT_SHIN, k, open_start=True, open_end=True)
+        limb(pen, leg.knee, leg.ankle, _FRONT_SHIN, k, open_start=True)
         rise = 4.4 * k  # the shoe is as thick as its outline, and its outline stands on the floor
         out = TOES_OUT_CM * k * (1.0 if leg.hip.x > figure.hip.x else -1.0)
         limb(pen, leg.ankle, Spot(leg.ball.x + out, leg.ball.y + rise), _FRONT_SHOE, k)
@@ -132,12 +129,12 @@ def _shoe(pen: Pen, leg: Leg, k: float) -> None:
     ankle_x = (leg.ankle.x - leg.heel.x) * ahead.x + (leg.ankle.y - leg.heel.y) * ahead.y
     high = ((leg.ankle.x - leg.heel.x) * over.x + (leg.ankle.y - leg.heel.y) * over.y) / k + 1.2
     pen.move(rear(0, 0)).line(rear(-0.6, 1.5))
-    pen.curve(rear(0.8, 3.5), rear(ankle_x - 4.6 * k, 5), rear(ankle_x - 4.0 * k, high))
+    pen.curve(rear(-0.2, 4.0), rear(ankle_x - 5.0 * k, 5), rear(ankle_x - 4.2 * k, high))
     pen.line(rear(ankle_x + 3.9 * k, high))
-    pen.curve(rear(ankle_x + 5.5 * k, high - 2.5), rear(long - 2, 5.6), front(0, 4.9))
+    pen.curve(rear(ankle_x + 5.5 * k, high - 2.5), rear(long - 1, 6.8), front(0.5, 5.0))
     pen.curve(front(tip * 0.6, 4.6), front(tip + 0.8, 3.8), front(tip, 1.0))
     pen.line(front(tip - 0.6, 0)).line(front(0, 0))
-    pen.line(rear(long * 0.62, 0.4)).line(rear(long * 0.5, 1.4)).line(rear(long * 0.42, 0)).close()
+    pen.line(rear(long * 0.58, 0.9)).line(rear(long * 0.45, 0.9)).line(rear(long * 0.43, 0)).close()
 
 
 def arm_path(pen: Pen, arm: Arm, figure: Figure) -> None:
