@@ -4,6 +4,11 @@ One element holds the whole strip with its words, because day sheet, page and pa
 as it is, without a style sheet and without a network. ``columns`` breaks it into rows: four to a row stay
 readable on a phone, seven on paper. Where a page wraps by itself, `apart` gives each position alone, to the
 same scale. Lines and words take the colour of the text around (``currentColor``); bar and path are teal.
+
+A style sheet can recolour by class: ``fig`` (the whole), ``fig-near``, ``fig-trunk`` and ``fig-far`` (the
+lifter), ``fig-bar``, ``fig-disc`` and ``fig-path``, ``fig-floor``, ``fig-mid`` (the line over mid-foot),
+``fig-prop`` (things), ``fig-arrow``, ``fig-name`` and ``fig-says`` (words). There are no ids and no style
+attributes, so many stand in one page.
 """
 
 from collections.abc import Sequence
