@@ -19,6 +19,7 @@ from meetward.body.pose import ArmPose, BarPose, Pose
 from meetward.body.reading import shipped
 from meetward.body.seen import IN_THE_FLOOR_CM, OFF_THE_FLOOR_CM
 from meetward.body.segments import TYPICAL, Measures, body_of
+from meetward.body.solve import solve
 from meetward.problem import Problem
 from tests.body.bodies import lengths, lowest_cm, random_bodies
 
@@ -255,12 +256,15 @@ def test_the_typesetter_takes_every_strip(tmp_path):
     assert len(shown) > len(words) + 4_000
 
 
-def test_two_hundred_bodies_take_every_position():
+def test_two_hundred_bodies_take_every_position_or_say_why_not():
     """Every position of every drawing; each body takes a tenth of them in turn."""
     positions = list({(f.sought, f.pose): f for drawing in ALL for f in drawing.frames}.values())
     step = 10
     for number, body in enumerate(random_bodies(200)):
         for frame in positions[number % step :: step]:
+            if frame.sought:
+                solved = solve(frame.sought, body)
+                assert solved.reached or solved.why, f"{frame.name}, {body}"
             figure = figure_of(frame, body)
             for name, (made, own) in lengths(figure).items():
                 assert made == pytest.approx(own, abs=0.02), f"{frame.name}: {name}"
