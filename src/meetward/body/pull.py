@@ -58,7 +58,6 @@ class Pulling(Standing):
         self.grip_half = grip_half_cm(body, sought)
         self.zone = 0.13 * body.foot_cm
         self.missing = 0.0
-        self.most = self.ankle_most
         self.wanted = _wanted(sought, body.height_cm)
 
     def bar_y(self, knee: Spot, hip: Spot) -> float:
@@ -122,12 +121,10 @@ class Pulling(Standing):
         # Left of the way from hip to bar, which leads forwards and down, is up.
         return Spot(hip.x + ux * along - uy * aside, hip.y + uy * along + ux * aside), missing
 
-    def settle(self, shin_most: float | None = None) -> Posture:
+    def settle(self) -> Posture:
         """The best compromise, by damped least squares over the two angles."""
-        if shin_most is not None:
-            self.most = shin_most
         s, t = least_squares(self.faults, radians(self.wanted.shin[0]), radians(self.wanted.thigh[0]))
-        return self.pull(min(s, self.most), t)
+        return self.pull(min(s, self.ankle_most), t)
 
     def strain(self, s: float, t: float) -> float:
         """How far two angles are from a good pull: the sum of the squared faults. [radians]"""
@@ -147,7 +144,7 @@ class Pulling(Standing):
             (p.trunk.shoulder.x - bar.x - wanted.ahead[0]) / wanted.ahead[1],
             beyond / _OFF_BALANCE,
             self.missing / _HANDS_OFF,
-            max(degrees(s - self.most), 0.0) / _PAST_THE_END,
+            max(degrees(s - self.ankle_most), 0.0) / _PAST_THE_END,
             max(degrees(t) - 92.0, -10.0 - degrees(p.lean), 0.0) / _PAST_THE_END,
         ]
         if sought.knees_ahead_cm is not None:

@@ -207,18 +207,19 @@ class Standing:
         )
         return radians(90.0) + _asin(dot / max(links.shank * links.thigh, 1e-9))
 
-    def settle(self, shin_most: float | None = None) -> Posture:
+    def settle(self) -> Posture:
         """The most comfortable balanced position: the wanted lean if ankle and knee allow, else as upright as
-        they do.
+        they do."""
+        return self.settle_within(self.shin_most())
 
-        shin_most : tries another end for the shank's lean than ankle and knee set. [radians]
-        """
+    def settle_within(self, most: float) -> Posture:
+        """The same for another end of the shank's lean than ankle and knee set. [radians]"""
         if self.sought.shin_degrees is not None:
             s = radians(max(-28.0, min(62.0, self.sought.shin_degrees)))
             if self.sought.lean_degrees is not None:
                 return self.posture(s, radians(self.sought.lean_degrees))
             return self.posture(s, self.lean_for(s))
-        most, least = self.shin_most() if shin_most is None else shin_most, _SHIN_LEAST
+        least = _SHIN_LEAST
 
         def off(s: float) -> float:
             t = self.thigh(s)

@@ -109,7 +109,7 @@ def _capped(standing: Standing) -> Short | None:
 def _upright_enough(standing: Standing, most: float) -> bool:
     """Whether a shank that leans up to ``most`` leaves hip, shoulder, trunk and balance nothing to ask
     for."""
-    p = standing.settle(most)
+    p = standing.settle_within(most)
     if leans_too_far(standing, p) or abs(standing.offset(p)) > BALANCED_CM:
         return False
     found = too_far(standing.figure(p), standing.ranges, standing.sought.bar)
