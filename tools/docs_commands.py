@@ -194,6 +194,17 @@ def one_sheet_example() -> str:
     )
 
 
+def teach_example() -> str:
+    """The teaching edition of one session."""
+    command = "teach cycle.txt --week 1 --session 1 --html --verbose"
+    return session(f"meetward {command}", printed(*command.split()))
+
+
+def book_example() -> str:
+    """The catalogue as a book."""
+    return session('meetward book --title "Harrow Lane"', printed("book", "--title", "Harrow Lane"))
+
+
 def demo_example() -> str:
     """Filling the demo."""
     command = "demo --fill-only --data demo-data"

@@ -35,6 +35,8 @@ PARTS: dict[str, Callable[[], str]] = {
     "read, with an own catalogue": docs_commands.own_catalogue_example,
     "sheets, a week": docs_commands.sheets_example,
     "sheets, one lifter": docs_commands.one_sheet_example,
+    "teach, a session": docs_commands.teach_example,
+    "book": docs_commands.book_example,
     "demo, filled": docs_commands.demo_example,
     "serve, started": docs_commands.serve_example,
     "schema, its head": docs_commands.schema_example,

@@ -6,6 +6,7 @@
 """
 
 import base64
+import io
 import re
 import shutil
 import struct
@@ -20,8 +21,11 @@ from typing import NamedTuple
 
 import numpy as np
 from playwright.sync_api import Browser, Page, sync_playwright
+from pypdf import PdfReader
 
+from meetward.catalogue.reading import shipped
 from meetward.demo import pasted_text
+from meetward.publish.shelf import catalogue_pdf
 
 ROOT = Path(__file__).resolve().parents[1]
 PICTURES = ROOT / "docs" / "pictures"
@@ -50,10 +54,18 @@ KEPT = (
     Picture("catalogue", "/catalogue/?q=snacth+blance", LAPTOP),
     Picture("entry", "/catalogue/snatch/", LAPTOP, top="h1"),
     Picture("entry-phone", "/catalogue/front_squat/", PHONE, "dark", top="h1"),
+    Picture("entry-split-jerk", "/catalogue/split_jerk/", PHONE, top="h1"),
+    Picture("entry-hang-power-snatch", "/catalogue/hang_power_snatch/", PHONE, top="h1"),
+    Picture("entry-pull-up", "/catalogue/pull_up/", PHONE, top="h1"),
+    Picture("entry-ankle-rock", "/catalogue/ankle_rock/", PHONE, "dark", top="h1"),
+    Picture("entry-romanian-deadlift", "/catalogue/romanian_deadlift/", PHONE, top="h1"),
+    Picture("day-new", "/squad/{key}/days/week-1-session-1/", PHONE, top="section.lifts h3"),
+    Picture("teaching", "/cycles/2/weeks/1/sessions/1/teaching/", LAPTOP, top="section.lifts h2"),
 )
 EVERY = (
     "/", "/cycles/", "/cycles/2/", "/cycles/2/weeks/1/sessions/2/",
-    "/cycles/2/weeks/9/sessions/1/?lifter={key}", "/cycles/2/text/", "/cycles/2/versions/1/", "/cycles/new/",
+    "/cycles/2/weeks/9/sessions/1/?lifter={key}", "/cycles/2/weeks/1/sessions/1/teaching/",
+    "/cycles/2/text/", "/cycles/2/versions/1/", "/cycles/new/",
     "/squad/", "/squad/{key}/",
     "/squad/{key}/days/week-1-session-2/", "/squad/{key}/days/2027-01-03/", "/squad/{key}/week/1/",
     "/import/squad/", "/catalogue/", "/catalogue/?q=jerk", "/catalogue/snatch/",
@@ -128,15 +140,35 @@ def take_kept(browser: Browser, site: str) -> None:
             page.locator(picture.top).first.evaluate(
                 "e => window.scrollTo(0, e.getBoundingClientRect().top + scrollY - 16)"
             )
-        file = PICTURES / f"{picture.name}.png"
-        picture_bytes = page.screenshot()
-        page.goto("about:blank")  # away from the site, whose policy lets no picture in
-        file.write_bytes(smaller(page, picture_bytes))
+        keep(page, picture.name, page.screenshot())
         page.context.close()
-        size = file.stat().st_size
-        print(f"{file.relative_to(ROOT)}: {size // 1000} kB")
-        if size > MOST_BYTES:
-            sys.exit(f"{file.name} is larger than {MOST_BYTES // 1000} kB; show less of the page.")
+    page = browser.new_page()
+    keep(page, "book", page_of_the_book("Clean"))
+    page.context.close()
+
+
+def keep(page: Page, name: str, png: bytes) -> None:
+    file = PICTURES / f"{name}.png"
+    page.goto("about:blank")  # away from the site, whose policy lets no picture in
+    file.write_bytes(smaller(page, png))
+    size = file.stat().st_size
+    print(f"{file.relative_to(ROOT)}: {size // 1000} kB")
+    if size > MOST_BYTES:
+        sys.exit(f"{file.name} is larger than {MOST_BYTES // 1000} kB; show less of the page.")
+
+
+def page_of_the_book(entry: str) -> bytes:
+    """The page of the printed catalogue on which an entry begins, as PNG."""
+    book = catalogue_pdf(shipped())
+    heading = re.compile(rf"^{entry}\s*$", re.MULTILINE)
+    texts = [page.extract_text() for page in PdfReader(io.BytesIO(book)).pages]
+    number = max(n for n, text in enumerate(texts, start=1) if heading.search(text) and "Set-up:" in text)
+    return subprocess.run(
+        ["pdftoppm", "-r", "80", "-png", "-f", str(number), "-l", str(number), "-"],
+        input=book,
+        capture_output=True,
+        check=True,
+    ).stdout
 
 
 def smaller(page: Page, png: bytes) -> bytes:
