@@ -28,7 +28,7 @@ TESTED: dict[TestId, tuple[Region, ...]] = {
     "knee_to_wall": ("ankle", "calf"),
     "overhead_reach": ("shoulder", "thoracic spine", "lats"),
     "front_rack": ("wrist", "elbow", "lats", "shoulder"),
-    "deep_squat_hold": ("ankle", "knee", "hip", "quads", "glutes", "adductors"),
+    "deep_squat_hold": ("ankle", "calf", "knee", "hip", "quads", "glutes", "adductors"),
     "behind_neck": ("shoulder", "thoracic spine"),
     "thoracic_rotation": ("thoracic spine",),
 }

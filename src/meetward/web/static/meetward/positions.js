@@ -22,13 +22,15 @@
       if (!answer.ok || answer.redirected) throw new Error("no drawing");
       drawn.innerHTML = await answer.text();
       const words = drawn.querySelector("[data-said]")?.textContent.trim() ?? "";
+      said.className = "unseen";
       clearTimeout(saying);
       saying = setTimeout(() => { said.textContent = words; }, SAY_AFTER_MS);
       history.replaceState(null, "", to);
     } catch (error) {
       if (error.name === "AbortError") return;
+      clearTimeout(saying);
       said.textContent = "The drawings could not be fetched. Press Draw to try again.";
-      said.classList.replace("unseen", "stop");
+      said.className = "stop";
     }
     drawn.removeAttribute("aria-busy");
   }
