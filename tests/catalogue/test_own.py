@@ -148,7 +148,8 @@ def test_of_a_new_entry_everything_is_written_that_is_not_so_by_itself():
     }
 
     assert changes("movement", fields, None) == {
-        "name": "Rail squat", "lifts_per_rep": None, "cues": [], "level": None, "link": None, "setup": "",
+        "name": "Rail squat", "lifts_per_rep": None, "cues": None, "level": None, "link": None,
+        "setup": None,
     }  # fmt: skip
 
 

@@ -50,6 +50,29 @@ def test_only_the_last_question_is_answered(opened):
     expect(page.locator("#found li a").first).to_have_text("Overhead squat")
 
 
+def test_a_list_that_cannot_be_fetched_is_told_and_the_button_still_works(opened):
+    page = opened()
+    sign_in(page)
+    page.goto("/catalogue/")
+    page.route("**/catalogue/?q=*", lambda route: route.abort())
+    page.get_by_label("A movement, a drill or a warm-up").fill("ohs")
+    expect(page.get_by_role("status")).to_contain_text("could not be fetched. Press Find")
+    page.unroute("**/catalogue/?q=*")
+    page.get_by_role("button", name="Find").click()
+    expect(page.locator("#found li a").first).to_have_text("Overhead squat")
+
+
+def test_paper_has_what_the_page_folds(opened):
+    page = opened()
+    sign_in(page)
+    page.goto("/catalogue/snatch/")
+    words = page.locator(".folded details p").first
+    assert words.evaluate("e => e.getBoundingClientRect().height") == 0
+    page.emulate_media(media="print")
+
+    assert words.evaluate("e => e.getBoundingClientRect().height") > 10
+
+
 def test_filters_answer_at_once_and_without_scripts_by_the_button(opened):
     page = opened()
     sign_in(page)
@@ -98,7 +121,7 @@ def test_a_coach_adds_a_movement_writes_it_in_the_cycle_and_takes_it_back(opened
     page.get_by_role("link", name="Add a movement").click()
     page.get_by_label("Name", exact=True).fill("Rail squat")
     page.get_by_role("button", name="Save").click()
-    expect(page.locator(".wrong", has=page.get_by_label("Family"))).to_contain_text("missing")
+    expect(page.locator(".wrong", has=page.get_by_label("Family"))).to_contain_text("has to be filled in")
     found = faults_of(page, "the form with a fault")
     page.get_by_label("Family").select_option("squat")
     page.get_by_label("Cues").fill("Down slow\nUp fast\nHeels flat")

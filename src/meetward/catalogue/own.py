@@ -195,7 +195,9 @@ def _same(value: Any, field: msgspec.structs.FieldInfo, base: Movement | Drill |
         return False
     if base is not None:
         return bool(typed == getattr(base, field.name))
-    return field.default is not msgspec.NODEFAULT and bool(typed == field.default)
+    if field.default is not msgspec.NODEFAULT:
+        return bool(typed == field.default)
+    return not value  # of a new entry nothing is written where nothing stands yet
 
 
 def _item(value: Any) -> Any:

@@ -21,6 +21,7 @@ from meetward.web.actions.catalogues import catalogue_here
 from meetward.web.actions.places import Place, Places, places
 from meetward.web.actions.who import Hidden
 
+from .entry_fields import fields_of
 from .sequences import compared, steps_of
 
 MOST_AHEAD = 4
@@ -55,6 +56,7 @@ def entry(request: HttpRequest, entry: str) -> HttpResponse:
         "entry": one,
         "kind": kind_of(one),
         "own": own_said(one, all_),
+        "changed": _changed(one),
         "may_write": request.who.may("write catalogue"),
         "cycle": _where(request, one.id),
     }
@@ -73,6 +75,20 @@ def own_said(one: Entry, all_: Catalogue) -> str:
     if one.id not in all_.own:
         return ""
     return "changed" if find(shipped(), one.id) is not None else "added"
+
+
+def _changed(one: Entry) -> str:
+    """What a changed entry has otherwise than the shipped one, as the form calls it."""
+    base = find(shipped(), one.id)
+    kind = kind_of(one)
+    if base is None or kind == "sequence" or kind_of(base) != kind:
+        return ""
+    labels = {field.name: field.label for field in fields_of(kind)}
+    return ", ".join(
+        labels.get(name, name).lower()
+        for name in one.__struct_fields__
+        if getattr(one, name) != getattr(base, name)
+    )
 
 
 def _taught(one: Movement | Drill, all_: Catalogue) -> dict[str, object]:

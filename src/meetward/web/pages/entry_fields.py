@@ -16,9 +16,11 @@ from meetward.units import show_percent
 from .filters import LEVELS
 
 How = Literal[
-    "line", "text", "lines", "choice", "choices", "whole", "number", "entry", "entries", "rows", "dose"
-]
-"""How a field is asked for. lines, entries: one a line. rows: a list of tables. entry: a name or an id."""
+    "line", "text", "lines", "choice", "choices", "whole", "number", "entry", "entries", "drawing", "rows",
+    "dose",
+]  # fmt: skip
+"""How a field is asked for. lines, entries: one a line. rows: a list of tables. entry: a name or an id.
+drawing: the same, of an entry whose drawing fits this one too."""
 
 Values = dict[str, Any]
 """Words in the fields: a string, for ``choices`` a list of them, for ``rows`` and ``dose`` a list of rows."""
@@ -61,6 +63,12 @@ _READ = (
     Field("cues", "Cues", "lines", "Three to six, one a line, each at most seven words."),
     Field("cautions", "Take care", "lines", "One a line: what can hurt, and what to do then."),
     Field("link", "Link of your own", "line", "To your video or page; begins with https://"),
+    Field(
+        "drawing",
+        "Drawn like",
+        "drawing",
+        "An entry whose drawing fits this one too.",
+    ),
 )
 _FAULTS = Field(
     "faults", "Faults and fixes", "rows", "Two to four.",
@@ -163,8 +171,9 @@ def empty(kind: OwnKind) -> Values:
     for field in fields_of(kind):
         values[field.name] = [] if field.how in ("choices", "rows", "dose") else ""
     if kind == "movement":
-        return values | {"level": "regular", "lifts_per_rep": "1", "seconds_per_rep": "3"}
-    return values | {"held_s": "0"}
+        usual = {"level": "regular", "lifts_per_rep": "1", "seconds_per_rep": "3"}
+        return values | usual | {"equipment": ["bar", "discs"]}
+    return values | {"held_s": "0", "equipment": ["none"]}
 
 
 def shown_values(entry: Movement | Drill, kind: OwnKind, all_: Catalogue) -> Values:
@@ -214,6 +223,9 @@ def _shown(field: Field, value: Any, entry: Movement | Drill, all_: Catalogue) -
         return "\n".join(_name(id_, all_) for id_ in value)
     if field.how == "entry":
         return "" if not value or value == entry.id else _name(value, all_)
+    if field.how == "drawing":
+        like = all_.movements.get(value) or all_.drills.get(value)
+        return like.name if like and like.drawing in ("", value) else value
     if field.how == "rows":
         return [
             {name: _cell(name, getattr(row, name), all_) for name, _ in field.columns} | _ticked(field, row)
@@ -256,6 +268,13 @@ def _meant(field: Field, value: Any, id_: str, all_: Catalogue) -> Any:
         if value:
             return _id(value, all_, movement=True)
         return id_ if field.name == "reference" else ""
+    if field.how == "drawing":
+        like = all_.find(value)
+        return (
+            like.entry.drawing or like.entry.id
+            if like and isinstance(like.entry, Movement | Drill)
+            else value
+        )
     if field.how == "choice":
         return value or None
     if field.how == "whole":

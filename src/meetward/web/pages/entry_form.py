@@ -13,6 +13,7 @@ from meetward.catalogue.files import at_entry
 from meetward.catalogue.movement import Movement
 from meetward.catalogue.own import new_id, own_fields
 from meetward.catalogue.reading import shipped
+from meetward.catalogue.words import LONGEST_NAME
 from meetward.problem import Problem
 from meetward.web.actions import catalogues as actions
 from meetward.web.actions.catalogues import CannotWrite, ChangedMeanwhile, Draft, OwnKind, OwnRecord
@@ -122,7 +123,8 @@ def _form(request: HttpRequest, kind: OwnKind, id_: str) -> HttpResponse:
     actions.need_to_write(request.who)
     all_, newest = actions.catalogue_here(request.who), actions.own(request.who)
     had = _of(all_, kind, id_) if id_ else None
-    values = shown_values(had, kind, all_) if had else empty(kind)
+    named = request.GET.get("name", "").replace("\x00", "")[:LONGEST_NAME]
+    values = shown_values(had, kind, all_) if had else empty(kind) | {"name": named}
     form = _Form(request, kind, id_, all_, newest)
     if request.method != "POST":
         return form.answer(values, newest.number)
@@ -246,8 +248,17 @@ def _field(field: Field, value: object, problems: tuple[Problem, ...]) -> ShownF
         value,
         tuple((one, said, one in chosen) for one, said in field.answers.items()),
         field.columns,
-        tuple(shown(one) for one in problems if at_entry(one.place)[2] == field.name),
+        tuple(_told(one) for one in problems if at_entry(one.place)[2] == field.name),
     )
+
+
+def _told(problem: Problem) -> ShownProblem:
+    """A problem beside its field; that it is missing is said for a form and not for a file."""
+    told = shown(problem)
+    if problem.kind != "missing field":
+        return told
+    repair = "It has to be filled in." if problem.severity == "stop" else "It can come later."
+    return msgspec.structs.replace(told, message="Nothing stands here yet.", repair=repair)
 
 
 def _moved(request: HttpRequest, kind: OwnKind, id_: str, after: int, newest: OwnRecord) -> bool:

@@ -40,7 +40,7 @@ _ASKED: tuple[tuple[str, str, dict[str, str]], ...] = (
     ("position", "Position", dict.fromkeys(get_args(Position), "")),
     ("equipment", "Needs", dict.fromkeys(get_args(Equipment), "")),
     ("level", "Level", LEVELS),
-    ("region", "For the", dict.fromkeys(get_args(Region), "")),
+    ("region", "Region", dict.fromkeys(get_args(Region), "")),
     ("use", "Drills for", dict.fromkeys(get_args(Use), "")),
 )
 
