@@ -60,6 +60,7 @@ KEPT = (
     Picture("entry-ankle-rock", "/catalogue/ankle_rock/", PHONE, "dark", top="h1"),
     Picture("entry-romanian-deadlift", "/catalogue/romanian_deadlift/", PHONE, top="h1"),
     Picture("day-new", "/squad/{key}/days/week-1-session-1/", PHONE, top="section.lifts h3"),
+    Picture("positions", "/squad/tobias-marr/positions/?heel=20", LAPTOP, top=".pictures"),
     Picture("teaching", "/cycles/2/weeks/1/sessions/1/teaching/", LAPTOP, top="section.lifts h2"),
 )
 EVERY = (
@@ -68,6 +69,7 @@ EVERY = (
     "/cycles/2/text/", "/cycles/2/versions/1/", "/cycles/new/",
     "/squad/", "/squad/{key}/",
     "/squad/{key}/days/week-1-session-2/", "/squad/{key}/days/2027-01-03/", "/squad/{key}/week/1/",
+    "/squad/tobias-marr/positions/?heel=20", "/squad/tobias-marr/positions/measures/",
     "/import/squad/", "/catalogue/", "/catalogue/?q=jerk", "/catalogue/snatch/",
     "/catalogue/snatch_bar_warm_up/", "/catalogue/?family=pull&equipment=blocks", "/catalogue/ankle_rock/",
     "/catalogue/snatch/change/", "/own-catalogue/", "/own-catalogue/new/movement/",
