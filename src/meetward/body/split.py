@@ -63,7 +63,7 @@ class Split:
         """The front leg, placed so that its hip is over 0, and the hip's height. [cm]"""
         body, sought = self.body, self.sought
         s = radians(_SHIN_BEHIND if sought.shin_degrees is None else sought.shin_degrees)
-        t = radians(max(-30.0, min(85.0, sought.split_degrees)))
+        t = radians(sought.split_degrees)
 
         def foot_at(x: float) -> Foot:
             return Foot(body, x, _STANCE_OF_HIPS * body.hip_half_cm, heel_cm=sought.heel_cm, out=0.0)
@@ -77,7 +77,7 @@ class Split:
     def _rear(self, hip_y: float) -> Leg:
         """The rear leg, its heel as high as sought, or as high as its ankle needs."""
         sought = self.sought.rear_heel_up_degrees
-        up = _REAR_HEEL_UP if sought is None else max(0.0, min(80.0, sought))
+        up = _REAR_HEEL_UP if sought is None else sought
         most = self.ranges.ankle - 0.5
         leg, missing = self._rear_at(hip_y, up)
         while sought is None and up < _REAR_HEEL_MOST and ankle_of(self.body, leg) > most:
@@ -97,7 +97,7 @@ class Split:
         hip = Spot(0.0, hip_y, body.hip_half_cm)
         high, across = hip_y - foot.ankle.y, foot.ankle.z - hip.z
         shank, thigh = body.shank_cm, body.thigh_cm
-        bend = max(0.0, min(150.0, self.sought.rear_knee_degrees))
+        bend = self.sought.rear_knee_degrees
         while True:
             long = shank * shank + thigh * thigh + 2 * shank * thigh * cos(radians(bend))
             back = long - high * high - across * across

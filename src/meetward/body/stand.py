@@ -28,7 +28,7 @@ LEAN_MOST = {"front rack": 36.0, "back rack": 65.0, "overhead": 55.0, "none": 75
 NECK_FOLLOWS = 0.45
 """How much of the trunk's lean the neck keeps: eyes stay ahead. Custom."""
 
-_SHIN_MOST, _SHIN_LEAST = radians(62.0), radians(-28.0)
+SHIN_MOST, _SHIN_LEAST = radians(62.0), radians(-28.0)
 _LEAN_LEAST, _LEAN_END = radians(-25.0), radians(85.0)
 
 
@@ -51,7 +51,7 @@ def stance(body: Body, sought: Sought) -> tuple[float, float]:
     out = sought.toes_out_degrees
     if out is None:
         out = {"narrow": 5.0, "hips": 10.0, "shoulders": 25.0, "wide": 30.0}[name]
-    return half, radians(max(0.0, min(45.0, out)))
+    return half, radians(out)
 
 
 class Posture:
@@ -90,13 +90,13 @@ class Standing:
         self.bar_share = bar_kg / max(body.mass_kg, 1.0) if sought.bar != "none" else 0.0
         self.standing_hip = self.foot.ankle.y + body.shank_cm + body.thigh_cm
         # A raised heel gives the shank what it takes from the ankle.
-        self.ankle_most = min(_SHIN_MOST, radians(ranges.ankle) + self.foot.tilt)
+        self.ankle_most = min(SHIN_MOST, radians(ranges.ankle) + self.foot.tilt)
 
     def thigh(self, s: float) -> float:
         """The thigh over the horizontal, as drawn, for a shank's lean ``s``. [radians]"""
         sought = self.sought
         if sought.thigh_degrees is not None:
-            return radians(max(-60.0, min(90.0, sought.thigh_degrees)))
+            return radians(sought.thigh_degrees)
         knee = self.links.knee(s)
         if sought.hip_over_knee_cm is not None:
             return _asin(sought.hip_over_knee_cm / self.links.thigh_drawn(knee))
@@ -107,7 +107,7 @@ class Standing:
             drop = sought.dip_percent / 100 * self.body.height_cm
             return _asin((standing - drop - knee.y) / self.links.thigh_drawn(knee))
         bend = STANDING_KNEE if sought.knee_degrees is None else sought.knee_degrees
-        return self.links.thigh_of_knee_angle(s, radians(max(0.0, min(160.0, bend))))
+        return self.links.thigh_of_knee_angle(s, radians(bend))
 
     def wanted_lean(self, t: float) -> float:
         """The lean a comfortable lifter has at this depth, or the one that was sought. [radians]"""
@@ -215,7 +215,7 @@ class Standing:
     def settle_within(self, most: float) -> Posture:
         """The same for another end of the shank's lean than ankle and knee set. [radians]"""
         if self.sought.shin_degrees is not None:
-            s = radians(max(-28.0, min(62.0, self.sought.shin_degrees)))
+            s = radians(self.sought.shin_degrees)
             if self.sought.lean_degrees is not None:
                 return self.posture(s, radians(self.sought.lean_degrees))
             return self.posture(s, self.lean_for(s))

@@ -1,11 +1,11 @@
 """Why a position on two feet is out of reach: the joint that gives out first, and what it would have to
 give."""
 
-from math import degrees, radians
+from math import degrees
 
 from meetward.body.joints import too_far
 from meetward.body.sought import Short
-from meetward.body.stand import LEAN_MOST, Posture, Standing
+from meetward.body.stand import LEAN_MOST, SHIN_MOST, Posture, Standing
 
 _CLOSE = 1e-6
 _LEAN_OFF = 1.0
@@ -91,7 +91,7 @@ def standing_shorts(
 
 def _capped(standing: Standing) -> Short | None:
     """The joint that keeps the knees from going further forwards, and what it would have to give here."""
-    most, end = standing.shin_most(), radians(62.0)
+    most, end = standing.shin_most(), SHIN_MOST
     if not _upright_enough(standing, end):
         return None
     low, high = most, end
