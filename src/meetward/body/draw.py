@@ -165,8 +165,11 @@ def _cells(drawing: Drawing, made: Sequence[Figure], cell_px: float) -> list[_Ce
     many = len(made) > 1
     frames: Sequence[Frame | None] = drawing.frames or (None,)
     for number, (frame, as_made) in enumerate(zip(frames, made, strict=True), 1):
-        on_foot = frame is not None and frame.sought is not None
-        on_foot = on_foot or min(as_made.near_leg.ball.y, as_made.far_leg.ball.y) < 1.0
+        # Who sits or lies on something is not balanced over the foot.
+        on_foot = not (frame and frame.pose and frame.pose.on) and (
+            (frame is not None and frame.sought is not None)
+            or min(as_made.near_leg.ball.y, as_made.far_leg.ball.y) < 1.0
+        )
         standing = on_foot and as_made.bar is not None
         arrows = frame.arrows if frame else ()
         left, right = _left_right(as_made, arrows)

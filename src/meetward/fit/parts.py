@@ -20,11 +20,16 @@ class WithParts(Protocol):
     """A line of a day or of a lesson."""
 
     @property
-    def parts(self) -> tuple[DayPart, ...]: ...
+    def parts(self) -> tuple[DayPart, ...]:
+        """Its movements, drills and sequences."""
+
     @property
-    def between(self) -> tuple[DayBetween, ...]: ...
+    def between(self) -> tuple[DayBetween, ...]:
+        """What to do between its sets."""
+
     @property
-    def steps(self) -> tuple[Step, ...]: ...
+    def steps(self) -> tuple[Step, ...]:
+        """The steps of its sequences."""
 
 
 def asked_before(cycle: Cycle, week: int, session: int) -> set[str]:
