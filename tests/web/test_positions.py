@@ -84,7 +84,11 @@ def test_the_lifter_of_the_same_key_in_another_club_is_another_lifter(club, brow
 
 
 def test_links_are_there_for_those_who_may_follow_them(club, browse):
-    for address in ("/squad/anouk-varley/", "/squad/anouk-varley/days/week-1-session-1/"):
+    for address in (
+        "/squad/anouk-varley/",
+        "/squad/anouk-varley/days/week-1-session-1/",
+        "/squad/anouk-varley/days/2027-01-03/",
+    ):
         for role, there in (("owner", True), ("lifter", True), ("assistant", False)):
             assert (f'href="{PAGE}"' in browse(role).get(address).content.decode()) is there, (address, role)
 

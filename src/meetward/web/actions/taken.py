@@ -28,6 +28,7 @@ class Taken(msgspec.Struct, frozen=True):
     """A lifter as drawings take them.
 
     own_lengths : the body is theirs; False for a lifter of middling height.
+    own_weight : whether the bodyweight is known.
     ankle : what the knee-to-wall test points to; without it what most healthy adults have.
     ankle_cm, ankle_side : the stiffer side's distance, and which it is; "" where both are the same. [cm]
     ranges : all other joints.
@@ -38,6 +39,7 @@ class Taken(msgspec.Struct, frozen=True):
 
     body: Body
     own_lengths: bool
+    own_weight: bool
     ankle: AnkleRange
     ankle_from: From
     ankle_cm: float = 0.0
@@ -69,6 +71,7 @@ def taken_for(lifter: Lifter, measures: Measures, screen: Screen) -> Taken:
     return Taken(
         body=body,
         own_lengths=bool(measures.height_cm),
+        own_weight=bool(_known_kg(lifter)),
         ankle=ankle,
         ankle_from=source,
         ankle_cm=cm,
@@ -83,10 +86,13 @@ def taken_for(lifter: Lifter, measures: Measures, screen: Screen) -> Taken:
 
 def mass_kg_of(lifter: Lifter, height_cm: float) -> float:
     """Bodyweight where it is known and can be; else a middling one for the height. [kg]"""
-    known = (lifter.bodyweight_dag or 0) / 100
-    if 20 <= known <= 250:
-        return known
-    return max(20.0, KG_FOR_A_SQUARE_METRE * (height_cm / 100) ** 2)
+    return _known_kg(lifter) or max(20.0, KG_FOR_A_SQUARE_METRE * (height_cm / 100) ** 2)
+
+
+def _known_kg(lifter: Lifter) -> float:
+    """0 where it is not known, or where nobody weighs so much or so little."""
+    kg = (lifter.bodyweight_dag or 0) / 100
+    return kg if 20 <= kg <= 250 else 0.0
 
 
 def _body(lifter: Lifter, measures: Measures) -> Body:

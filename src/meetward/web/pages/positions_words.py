@@ -31,6 +31,7 @@ _JOINTS = {
 
 _OUTCOMES = {"reached": "Reached", "perhaps": "Perhaps reached", "not reached": "Not reached"}
 _USUAL_SHOULDER = "180 degrees at the shoulder; samples of healthy adults gave 156 to 188"
+_MASSES = "masses of published tables (Plagenhoef, Evans and Abdelnour 1983)"
 _SHOW_IT = "Show it to a physiotherapist or doctor before loading it."
 
 
@@ -351,8 +352,9 @@ def how_it_is_drawn(taken: Taken, whose: str) -> tuple[str, ...]:
         "None was measured on weightlifters. The shoulder is counted from the arm hanging beside the trunk: "
         "180 is in line with the trunk, more is behind it, and the upper back gives 35 of it (common "
         "practice, no source).",
-        "Weight: lifter and bar balance over the middle of the foot, with a bar as heavy as the lifter. Feet "
-        "as wide as the shoulders, toes out by 25 degrees; another stance asks something else.",
+        f"Weight: lifter and bar balance over the middle of the foot, with the {_MASSES} and a bar as "
+        f"heavy as the lifter{'' if taken.own_weight else ', whose bodyweight is not known and a guess here'}"
+        ". Feet as wide as the shoulders, toes out by 25 degrees; another stance asks something else.",
         "Heel: geometry only. In people shoes changed less: the foot stood 3.5 degrees steeper and the trunk "
         "22 mm more upright (25 people, Sato 2012, as restated), and each higher wedge asked more of the "
         "knee (15 trained people, Monteiro 2022). A heel is a trade, not a cure.",
