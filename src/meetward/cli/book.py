@@ -10,6 +10,7 @@ from meetward.publish.shelf import catalogue_pdf
 
 from .keeper import Keeper
 from .own_catalogue import CatalogueOption, own_catalogue
+from .own_drawings import DrawingsOption, own_drawings
 
 
 def book(
@@ -17,12 +18,14 @@ def book(
     title: Annotated[str, typer.Option(help="What stands on its first page.")] = "How is it done?",
     paper: Annotated[Literal["a4", "letter"], typer.Option(help="Paper to print on.")] = "a4",
     catalogue: CatalogueOption = None,
+    drawings: DrawingsOption = None,
 ) -> None:
     """Write every movement, drill and warm-up as one PDF, with contents and an index of names.
 
     Exits with 1 when your own catalogue has faults, with 2 when nothing could be written.
     """
     known, clear = own_catalogue(catalogue)
+    clear = own_drawings(drawings) and clear
     keep = Keeper(out.parent)
     keep.write(out.name, partial(catalogue_pdf, known, paper, title=title))
     for trouble in keep.troubles:

@@ -16,7 +16,7 @@ from granian import Granian
 from granian.constants import Interfaces
 from granian.log import LogLevels
 
-from meetward.web.data_folder import BadSetting
+from meetward.web.data_folder import DRAWINGS, BadSetting, own_drawings
 
 PORT = 8620
 ANSWER_SECONDS = 60
@@ -75,6 +75,8 @@ def prepare(data: Path, *, demo: bool) -> None:
         django.setup()
         call_command("migrate", verbosity=0, interactive=False)
         call_command("collectstatic", verbosity=0, interactive=False)
+        for problem in own_drawings(data)[1]:
+            typer.echo(f"{data / DRAWINGS}: {problem}", err=True)
     except BadSetting as error:
         stop(str(error))
     except ImproperlyConfigured as error:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import msgspec
 
+from meetward.body.reading import load
 from meetward.catalogue.catalogue import Catalogue
 from meetward.catalogue.reading import shipped
 from meetward.cycle.tree import Cycle
@@ -17,6 +18,7 @@ from meetward.fit.fitted import DaySheet
 from meetward.lifter.profile import Lifter
 from meetward.publish.page import day_page
 from meetward.publish.paper import Paper
+from meetward.publish.picture import use_drawings
 from meetward.publish.sheet import day_pdf, sheets_document
 from meetward.publish.week import lifter_week_pdf, squad_week_pdf
 
@@ -33,6 +35,7 @@ class Order(msgspec.Struct, frozen=True):
     html : a page beside each PDF.
     catalogue : with a coach's own files; the shipped one unless given.
     together : one PDF of all day sheets a week instead of one for each day.
+    drawings : a coach's own, that a further process has to read again.
     wall : the squad's week for the wall too; not where only some of the squad are asked for.
     """
 
@@ -44,6 +47,7 @@ class Order(msgspec.Struct, frozen=True):
     paper: Paper = "a4"
     html: bool = False
     together: bool = False
+    drawings: tuple[Path, ...] = ()
     wall: bool = True
 
 
@@ -94,6 +98,8 @@ _orders: list[Order] = []
 
 def _begin(order: Order) -> None:
     _orders.append(order)
+    if order.drawings:
+        use_drawings(load(*order.drawings, look=False)[0])
 
 
 def _in_process(job: Job) -> Written:

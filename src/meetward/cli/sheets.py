@@ -20,6 +20,7 @@ from meetward.problem import stops
 
 from .cycle_file import cycle_in
 from .own_catalogue import CatalogueOption, own_catalogue
+from .own_drawings import DrawingsOption, own_drawings
 from .sheet_files import Order, Written, jobs, write_all
 from .show_problems import error_console, show_problems
 
@@ -45,6 +46,7 @@ def sheets(
     ] = False,
     name: Annotated[str, typer.Option(help="Only this lifter.")] = "",
     catalogue: CatalogueOption = None,
+    drawings: DrawingsOption = None,
     verbose: Annotated[bool, typer.Option("--verbose", help="Name every file and every problem.")] = False,
 ) -> None:
     """Write every lifter's day sheets and a sheet of each week for the wall.
@@ -53,6 +55,7 @@ def sheets(
     """
     err = error_console()
     known, catalogue_clear = own_catalogue(catalogue)
+    drawings_clear = own_drawings(drawings)
     the_cycle, cycle_clear = _cycle(cycle, known, start, err, verbose=verbose)
     squad, squad_clear = _squad(lifters, known, err, verbose=verbose)
     weeks = tuple(number for number, _, one in the_cycle.weeks() if one.sessions)
@@ -76,6 +79,7 @@ def sheets(
         html=html,
         together=together,
         wall=not name,
+        drawings=tuple(drawings or ()),
     )
     results = _write(order, err)
     _report(results, order, verbose=verbose)
@@ -84,7 +88,7 @@ def sheets(
         err.print(trouble)
     if not any(result.files for result in results):
         _stop(f"Nothing was written to {out}.")
-    if troubles or not (catalogue_clear and cycle_clear and squad_clear):
+    if troubles or not (catalogue_clear and drawings_clear and cycle_clear and squad_clear):
         raise typer.Exit(1)
 
 

@@ -14,6 +14,7 @@ from meetward.publish.lesson import lesson_page, lesson_pdf
 from .cycle_file import cycle_in
 from .keeper import Keeper
 from .own_catalogue import CatalogueOption, own_catalogue
+from .own_drawings import DrawingsOption, own_drawings
 from .show_problems import error_console
 
 
@@ -27,6 +28,7 @@ def teach(
     paper: Annotated[Literal["a4", "letter"], typer.Option(help="Paper to print on.")] = "a4",
     html: Annotated[bool, typer.Option("--html", help="A page for the screen beside each PDF.")] = False,
     catalogue: CatalogueOption = None,
+    drawings: DrawingsOption = None,
     verbose: Annotated[bool, typer.Option("--verbose", help="Show every problem.")] = False,
 ) -> None:
     """Write the teaching edition of the sessions: aims, drawings, cues, faults and fixes, what to scale.
@@ -34,6 +36,7 @@ def teach(
     Exits with 1 when something was not understood or not written, with 2 when nothing could be done.
     """
     known, clear = own_catalogue(catalogue)
+    clear = own_drawings(drawings) and clear
     the_cycle, problems = cycle_in(cycle, known, Conventions(), error_console(), verbose=verbose)
     wanted = [
         (w, s)

@@ -6,7 +6,7 @@ from typing import Literal
 import msgspec
 
 from meetward.body.draw import drawn, strip
-from meetward.body.drawings import Drawing, figures
+from meetward.body.drawings import Drawing, Drawings, figures
 from meetward.body.reading import shipped
 from meetward.body.segments import TYPICAL
 from meetward.catalogue.drill import Drill
@@ -20,15 +20,28 @@ _POSITION_PX, _BARE_PX = 110, 50
 """Width of a position in a row, at which its words have their natural size, and without words."""
 
 
+_in_use: list[Drawings] = []
+
+
+def use_drawings(drawings: Drawings | None) -> None:
+    """Draw from these in this process from now on; from the shipped ones again with None."""
+    _in_use[:] = [drawings] if drawings else []
+    _drawn.cache_clear()
+
+
+def _drawings() -> Drawings:
+    return _in_use[0] if _in_use else shipped()
+
+
 def picture(entry: Movement | Drill, size: Size = "strip") -> str:
     """The drawing as SVG markup; empty where the entry has none."""
-    drawing = shipped().find(entry.drawing or entry.id)
+    drawing = _drawings().find(entry.drawing or entry.id)
     return _drawn(drawing.id, entry.name, size) if drawing else ""
 
 
 @lru_cache(maxsize=2048)
 def _drawn(id_: str, name: str, size: Size) -> str:
-    drawing = shipped().find(id_)
+    drawing = _drawings().find(id_)
     assert drawing is not None
     if size == "single":
         one = _key_position(drawing)

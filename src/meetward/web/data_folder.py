@@ -5,7 +5,12 @@ import secrets
 from pathlib import Path
 from urllib.parse import parse_qsl, unquote, urlsplit
 
+from meetward.body.drawings import Drawings
+from meetward.body.reading import load
+from meetward.problem import Problem
+
 KEY_FILE = "secret-key"
+DRAWINGS = "drawings"
 
 
 class BadSetting(Exception):
@@ -23,6 +28,12 @@ def data_folder() -> Path:
             "Set MEETWARD_DATA to a folder that you may write to."
         ) from None
     return folder
+
+
+def own_drawings(folder: Path) -> tuple[Drawings | None, list[Problem]]:
+    """Drawings of the club's own, from the files in ``drawings``; None where there is no such folder."""
+    path = folder / DRAWINGS
+    return load(path) if path.is_dir() else (None, [])
 
 
 def secret_key(folder: Path) -> str:
