@@ -47,10 +47,13 @@ class Book:
                 self._take(entry, seen)
         self._frames: dict[str, list[Table]] = {}
 
-    def drawings(self) -> Drawings:
-        """All drawings that can be used, in the order in which they were first read; the rest is told."""
-        made = {id: drawing for id in self._entries["drawing"] if (drawing := self._drawing(id))}
-        return Drawings(made)
+    def drawings(self, only: Collection[str] | None = None) -> Drawings:
+        """All drawings that can be used, in the order in which they were first read; the rest is told.
+
+        only : ids of those that are wanted.
+        """
+        wanted = [id for id in self._entries["drawing"] if only is None or id in only]
+        return Drawings({id: drawing for id in wanted if (drawing := self._drawing(id))})
 
     def _drawing(self, id: str) -> Drawing | None:
         entry = self._entries["drawing"][id]

@@ -6,7 +6,6 @@ import msgspec
 
 from meetward.body.segments import Body
 
-
 View = Literal["side", "front"]
 
 
@@ -87,8 +86,8 @@ class Figure(msgspec.Struct, frozen=True):
     near, far : the right and left side; equal but for z in positions with both sides alike.
     heel_cm : height of the shoe's heel over its ball.
     looks_degrees : where the face looks: 0 ahead, 90 to the ceiling, -90 to the floor.
-    view : from where the figure is seen. Seen from the front it was turned: x goes to the onlooker's right, which
-        is the lifter's left, and z is forwards.
+    view : from where the figure is seen. Seen from the front it was turned: x goes to the onlooker's right,
+        which is the lifter's left, and z is forwards.
     """
 
     body: Body

@@ -16,15 +16,18 @@ def load(*paths: Path, look: bool = True) -> tuple[Drawings, list[Problem]]:
 
     look : whether each position that is not shipped is also set up for a lifter and looked at: hands off the
         bar, limbs in the floor.
-    An entry with an id that is known changes the fields that it gives; the rest stays. What cannot be used is
-    left out and told; everything else is there.
+    An entry with an id that is known changes the fields that it gives; the rest stays. Shipped drawings that
+    build on it stay as they are, so that a changed snatch leaves the hang snatches alone. What cannot be used
+    is left out and told; everything else is there.
     """
     problems: list[Problem] = []
-    read = list(_our_pages())
-    for path in paths:
-        read += pages(path, problems)
+    if not paths:
+        return Book(_our_pages(), problems).drawings(), problems
+    own = [page for path in paths for page in pages(path, problems)]
+    ids = {entry.id for page in own for entry in page.entries if entry.kind == "drawing"}
     looked_at = frozenset(frame for drawing in shipped() for frame in drawing.frames) if look else None
-    return Book(read, problems, looked_at).drawings(), problems
+    made = Book([*_our_pages(), *own], problems, looked_at).drawings(ids)
+    return Drawings({**shipped().by_id, **made.by_id}), problems
 
 
 @cache
