@@ -68,6 +68,16 @@ def own_fields(text: str, kind: str, id_: str) -> dict[str, Any] | None:
     return None if chunk is None else _parsed(text, chunk)
 
 
+def own_tables(text: str) -> dict[tuple[str, str], dict[str, Any] | None]:
+    """What the text gives of each entry, untyped, by kind and id; None for one that cannot be read. Of
+    several with one id the first, which is the one that counts."""
+    found: dict[tuple[str, str], dict[str, Any] | None] = {}
+    for chunk in _chunks(text):
+        if (chunk.kind, chunk.id) not in found:
+            found[chunk.kind, chunk.id] = _table(text, chunk)
+    return found
+
+
 def changes(kind: OwnKind, fields: Mapping[str, Any], base: Movement | Drill | None) -> dict[str, Any]:
     """The fields that have to be written: those that differ from ``base``, else from what a field is by
     itself. None stands for a field that need not be written."""
@@ -128,17 +138,26 @@ def merged(text: str, other: str) -> str:
     other = other.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     if not text.strip():
         return other
+    brought: dict[tuple[str, str, int], str] = {}
+    added: dict[tuple[str, str, int], str] = {}
+    ours = {chunk[:3] for chunk in _chunks(text) if chunk.id}
     behind = 0
     for chunk in _chunks(other):
         key, written = chunk[:3], other[chunk.start : chunk.end].rstrip("\n") + "\n"
-        old = next((one for one in _chunks(text) if one[:3] == key and one.id), None)
-        if old is not None:
-            text = f"{text[: old.start]}{written}{text[old.end :]}"
+        if key in ours:
+            brought[key] = written
         else:
             above = other[behind : chunk.start].strip("\n")
-            text = "\n".join([text.rstrip("\n"), "", *([above] if above else []), written])
+            added[key] = f"{above}\n{written}" if above else written
         behind = chunk.end
-    return text
+    pieces, at = [], 0
+    for chunk in _chunks(text):
+        if chunk.id and (instead := brought.pop(chunk[:3], None)):
+            pieces += [text[at : chunk.start], instead]
+            at = chunk.end
+    pieces.append(text[at:])
+    whole = "".join(pieces)
+    return "\n".join([whole.rstrip("\n") + "\n", *added.values()]) if added else whole
 
 
 def new_id(name: str, taken: Mapping[str, object]) -> str:
@@ -170,13 +189,18 @@ def _find(text: str, kind: str, id_: str) -> _Chunk | None:
 
 
 def _parsed(text: str, chunk: _Chunk) -> dict[str, Any]:
-    try:
-        table = tomli.loads(text[chunk.start : chunk.end])[chunk.kind][0]
-    except (ValueError, KeyError, IndexError, RecursionError) as error:
-        raise _unreadable(text, chunk) from error
-    if not isinstance(table, dict) or table.get("id") != chunk.id:
+    table = _table(text, chunk)
+    if table is None:
         raise _unreadable(text, chunk)
     return table
+
+
+def _table(text: str, chunk: _Chunk) -> dict[str, Any] | None:
+    try:
+        table = tomli.loads(text[chunk.start : chunk.end])[chunk.kind][0]
+    except (ValueError, KeyError, IndexError, RecursionError):
+        return None
+    return table if isinstance(table, dict) and table.get("id") == chunk.id else None
 
 
 def _unreadable(text: str, chunk: _Chunk) -> CannotWrite:

@@ -225,7 +225,7 @@ def _shown(field: Field, value: Any, entry: Movement | Drill, all_: Catalogue) -
         return "" if not value or value == entry.id else _name(value, all_)
     if field.how == "drawing":
         like = all_.movements.get(value) or all_.drills.get(value)
-        return like.name if like and like.drawing in ("", value) else value
+        return _name(value, all_) if like and like.drawing in ("", value) else value
     if field.how == "rows":
         return [
             {name: _cell(name, getattr(row, name), all_) for name, _ in field.columns} | _ticked(field, row)
@@ -250,11 +250,14 @@ def _cell(name: str, value: Any, all_: Catalogue) -> str:
 
 
 def _name(id_: str, all_: Catalogue) -> str:
+    """The name of an entry where it leads back to it; else its id, which always does."""
     entry = all_.movements.get(id_) or all_.drills.get(id_)
-    return entry.name if entry else id_
+    return entry.name if entry and _id(entry.name, all_, movement=id_ in all_.movements) == id_ else id_
 
 
 def _id(words: str, all_: Catalogue, *, movement: bool) -> str:
+    if words in all_.movements or (not movement and words in all_.drills):
+        return words
     found = all_.find(words, "movement" if movement else None)
     return found.entry.id if found else words
 
@@ -269,12 +272,9 @@ def _meant(field: Field, value: Any, id_: str, all_: Catalogue) -> Any:
             return _id(value, all_, movement=True)
         return id_ if field.name == "reference" else ""
     if field.how == "drawing":
-        like = all_.find(value)
-        return (
-            like.entry.drawing or like.entry.id
-            if like and isinstance(like.entry, Movement | Drill)
-            else value
-        )
+        like = all_.find(value) if value not in all_.movements and value not in all_.drills else None
+        fits = like.entry if like and isinstance(like.entry, Movement | Drill) else None
+        return (fits.drawing or fits.id) if fits else value
     if field.how == "choice":
         return value or None
     if field.how == "whole":

@@ -8,7 +8,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
 from meetward.catalogue.catalogue import Catalogue, Entry
-from meetward.catalogue.own import CannotWrite, merged, own_entries, own_fields
+from meetward.catalogue.own import merged, own_entries, own_tables
 from meetward.catalogue.reading import OWN_FILE, shipped
 from meetward.problem import Problem, stops
 from meetward.web.actions import catalogues as actions
@@ -18,6 +18,9 @@ from .entry_form import after_of
 from .problems import ShownProblem, shown
 from .reading import MOST_PROBLEMS, decoded
 from .text import Clash, differences
+
+MOST_LINES = 300
+"""More entries than these are in the text, and not in the list of what it holds."""
 
 
 class OwnLine(msgspec.Struct, frozen=True):
@@ -143,31 +146,25 @@ def bring_in(request: HttpRequest) -> HttpResponse:
 def _lines(words: str, all_: Catalogue, against: str | None = None) -> list[OwnLine]:
     """The entries of a text. ``against`` : the own text that they would be taken into."""
     lines = []
-    for kind, id_, _ in own_entries(words):
+    base, given_here = shipped(), own_tables(words)
+    given_there = own_tables(against) if against is not None else {}
+    shipped_of = {"movement": base.movements, "drill": base.drills, "shared": base.shared}
+    for kind, id_, _ in own_entries(words)[:MOST_LINES]:
         entry: Entry | None = {
             "movement": all_.movements.get(id_),
             "drill": all_.drills.get(id_),
             "sequence": all_.sequences.get(id_),
         }.get(kind)  # fmt: skip
         usable = entry is not None and id_ in all_.own
-        base = shipped()
-        had = {"movement": base.movements, "drill": base.drills, "shared": base.shared}.get(kind, {})
-        given = _given(words, kind, id_)
+        had, given = shipped_of.get(kind, {}), given_here.get((kind, id_))
         does = "cannot be used" if kind != "shared" and not usable else "changes" if id_ in had else "adds"
-        if against is not None and usable and _given(against, kind, id_) is not None:
-            does = "nothing new" if _given(against, kind, id_) == given else "replaces ours"
+        if usable and (there := given_there.get((kind, id_))) is not None:
+            does = "nothing new" if there == given else "replaces ours"
         what = ", ".join(name for name in given or {} if name != "id") if id_ in had else ""
         form = usable and kind in ("movement", "drill")
         name = entry.name if entry else id_ or "without an id"
         lines.append(OwnLine(id_, name, "warm-up" if kind == "sequence" else kind, does, what, usable, form))
     return lines
-
-
-def _given(words: str, kind: str, id_: str) -> dict[str, object] | None:
-    try:
-        return own_fields(words, kind, id_)
-    except CannotWrite:
-        return None
 
 
 def _written(
