@@ -256,7 +256,21 @@ def test_the_typesetter_takes_every_strip(tmp_path):
     assert len(shown) > len(words) + 4_000
 
 
-def test_two_hundred_bodies_take_every_position_or_say_why_not():
+@pytest.mark.parametrize("quarter", range(4))
+def test_two_hundred_bodies_reach_every_sought_position_or_say_why_not(quarter):
+    sought = {frame.sought for drawing in ALL for frame in drawing.frames if frame.sought}
+    for body in random_bodies(200)[quarter::4]:
+        for one in sought:
+            solved = solve(one, body)
+            assert solved.reached or solved.why, f"{one}, {body}"
+
+
+@pytest.mark.parametrize("body", random_bodies(4, seed=11), ids=lambda b: f"{b.height_cm:.0f} cm")
+def test_pictures_stay_small_for_lifters_of_every_size(body):
+    assert {one.id: n for one in ALL if (n := len(strip(one, body).encode())) > 10_000} == {}
+
+
+def test_two_hundred_bodies_stand_in_one_piece_in_every_position():
     """Every position of every drawing; each body takes a tenth of them in turn."""
     positions = list({(f.sought, f.pose): f for drawing in ALL for f in drawing.frames}.values())
     step = 10
