@@ -28,7 +28,7 @@ def test_the_catalogue_is_as_large_as_the_trade_asks():
 def test_a_movement_says_what_it_asks_and_how_much_of_it_people_do(movement: Movement):
     text = taught(movement, CATALOGUE.shared)
 
-    assert 1 <= len(text.asks) <= 5
+    assert 1 <= len(text.asks) <= 7
     assert text.usual
     assert all(SOURCED.search(one.source) for one in (*text.asks, *text.usual))
     for one in movement.usual:

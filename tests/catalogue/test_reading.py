@@ -398,7 +398,7 @@ def test_the_examples_of_the_data_page_work(read):
 
     catalogue, problems = read(*examples)
 
-    assert len(examples) == 2
+    assert len(examples) == 3
     assert [str(p) for p in problems] == []
     assert catalogue.movements["snatch"].cues == ("Legs first", "Close", "Now")
     assert catalogue.find("drop under jerk").entry.reference == "jerk"
