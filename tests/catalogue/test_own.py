@@ -137,6 +137,19 @@ def test_only_what_differs_from_the_shipped_entry_is_to_be_written():
     }  # fmt: skip
 
 
+def test_the_order_of_boxes_is_no_change():
+    snatch = shipped().movements["snatch"]
+    turned = {
+        "positions": sorted(snatch.positions),
+        "equipment": ["discs", "bar"],
+        "cues": list(snatch.cues[::-1]),
+    }
+
+    assert changes("movement", turned, snatch) == {
+        "positions": None, "equipment": None, "cues": list(snatch.cues[::-1]),
+    }  # fmt: skip
+
+
 def test_of_a_new_entry_everything_is_written_that_is_not_so_by_itself():
     fields = {
         "name": "Rail squat",

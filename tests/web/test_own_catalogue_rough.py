@@ -8,6 +8,8 @@ from django.http import QueryDict
 from hypothesis import event, given, settings
 from hypothesis import strategies as st
 
+from meetward.catalogue.drill import Drill
+from meetward.catalogue.movement import Movement
 from meetward.catalogue.own import own_entries, own_fields
 from meetward.catalogue.reading import shipped
 from meetward.problem import Problem
@@ -55,7 +57,7 @@ def as_sent(values: Values, kind: str) -> QueryDict:
 
 
 @st.composite
-def forms(draw: st.DrawFn, kind: str) -> tuple[str, QueryDict]:
+def forms(draw: st.DrawFn, kind: str) -> tuple[Movement | Drill, str, QueryDict]:
     """The form of a shipped entry, or of none, in which somebody wrote any words into some fields."""
     every = ALL.movements if kind == "movement" else ALL.drills
     entry = draw(st.sampled_from(sorted(every.values(), key=lambda e: e.id)))
@@ -67,15 +69,15 @@ def forms(draw: st.DrawFn, kind: str) -> tuple[str, QueryDict]:
         st.lists(st.sampled_from(["summary", "cues", "cautions", "scaling", "names"]), max_size=3)
     ):
         sent[name] = draw(words)
-    return id_, sent
+    return entry, id_, sent
 
 
 @pytest.mark.parametrize("kind", ["movement", "drill"])
 @given(data=st.data())
 @settings(max_examples=40)
 def test_any_words_in_a_form_become_text_that_can_be_read(kind, data):
-    id_, sent = data.draw(forms(kind))
-    values = sent_values(sent, kind)
+    entry, id_, sent = data.draw(forms(kind))
+    values = sent_values(sent, kind, shown_values(entry, kind, ALL))
     draft = with_changed(OwnRecord(1, 0, ""), kind, id_, meant(values, kind, id_, ALL))
 
     assert len(own_entries(draft.text)) <= 1

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
-from typing import Any, Literal, NamedTuple
+from typing import Any, Literal, NamedTuple, get_args, get_origin
 
 import msgspec
 import tomli
@@ -218,10 +218,19 @@ def _same(value: Any, field: msgspec.structs.FieldInfo, base: Movement | Drill |
     except msgspec.ValidationError:
         return False
     if base is not None:
-        return bool(typed == getattr(base, field.name))
+        had = getattr(base, field.name)
+        if _of_choices(field.type):  # a form knows no order of boxes
+            return sorted(typed) == sorted(had)
+        return bool(typed == had)
     if field.default is not msgspec.NODEFAULT:
         return bool(typed == field.default)
     return not value  # of a new entry nothing is written where nothing stands yet
+
+
+def _of_choices(type_: Any) -> bool:
+    """Whether a field lists words of a fixed set, as positions do."""
+    inside = get_args(type_)
+    return bool(inside) and get_origin(inside[0]) is Literal
 
 
 def _item(value: Any) -> Any:

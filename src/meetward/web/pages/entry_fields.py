@@ -181,12 +181,17 @@ def shown_values(entry: Movement | Drill, kind: OwnKind, all_: Catalogue) -> Val
     return {field.name: _shown(field, getattr(entry, field.name), entry, all_) for field in fields_of(kind)}
 
 
-def sent_values(sent: QueryDict, kind: OwnKind) -> Values:
-    """The words of a sent form, as they were typed."""
+def sent_values(sent: QueryDict, kind: OwnKind, had: Values) -> Values:
+    """The words of a sent form, as they were typed.
+
+    had : the fields as the form showed them; boxes that stay ticked keep their order.
+    """
     values: Values = {}
     for field in fields_of(kind):
         if field.how == "choices":
-            values[field.name] = [one for one in sent.getlist(field.name) if one in field.answers]
+            ticked = [one for one in sent.getlist(field.name) if one in field.answers]
+            stayed = [one for one in had[field.name] if one in ticked]
+            values[field.name] = stayed + [one for one in ticked if one not in stayed]
         elif field.how in ("rows", "dose"):
             rows = (
                 {name: _words(sent, f"{field.name}-{n}-{name}") for name, _ in field.columns}

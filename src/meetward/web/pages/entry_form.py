@@ -128,7 +128,7 @@ def _form(request: HttpRequest, kind: OwnKind, id_: str) -> HttpResponse:
     form = _Form(request, kind, id_, all_, newest)
     if request.method != "POST":
         return form.answer(values, newest.number)
-    values, after = sent_values(request.POST, kind), after_of(request)
+    values, after = sent_values(request.POST, kind, values), after_of(request)
     if after != newest.number and id_ and _moved(request, kind, id_, after, newest):
         assert had is not None
         return form.clash(values, shown_values(had, kind, all_))
