@@ -75,6 +75,8 @@ def need_to_write(asks: Who) -> None:
 def draft(text: str, before: OwnRecord) -> Draft:
     """What a text would make of the catalogue in place of the version before; nothing is saved."""
     catalogue, problems = load_text(text)
+    if before.text == text:
+        return Draft(text, catalogue, tuple(problems), ())
     had = {_said(one) for one in stops(load_text(before.text)[1])} if before.text.strip() else set()
     lost = tuple(one for one in stops(problems) if _said(one) not in had)
     return Draft(text, catalogue, tuple(problems), lost)

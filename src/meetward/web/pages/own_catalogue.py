@@ -1,5 +1,7 @@
 """A club's own catalogue as a whole: what is in it, its text, taking it out, bringing a file in."""
 
+from collections.abc import Sequence
+
 import msgspec
 from django.conf import settings
 from django.contrib import messages
@@ -49,7 +51,7 @@ def own(request: HttpRequest) -> HttpResponse:
         "here": "catalogue",
         "own": record,
         "lines": _lines(record.text, all_),
-        "problems": _shown(stops(actions.draft(record.text, record).problems), record.text),
+        "problems": _shown(stops(actions.draft(record.text, record).problems), record.text)["problems"],
         "may_write": request.who.may("write catalogue"),
         "versions": actions.versions(request.who),
         "size": f"{len(all_.movements)} movements, {len(all_.drills)} drills and "
@@ -121,8 +123,7 @@ def bring_in(request: HttpRequest) -> HttpResponse:
     context |= {
         "brought": words,
         "lines": _lines(words, alone.catalogue, against=newest.text),
-        "problems": _shown(alone.problems, words),
-    }
+    } | _shown(alone.problems, words)
     whole = merged(newest.text, words)
     if error := _too_long(whole):
         return render(request, "web/own_import.html", context | {"errors": [error]}, status=413)
@@ -180,19 +181,25 @@ def _written(
     if draft is not None:
         context |= {
             "checked": True,
-            "problems": _shown(draft.problems, words),
-            "more_problems": max(0, len(draft.problems) - MOST_PROBLEMS),
             "lines": _lines(words, draft.catalogue),
-        }
+        } | _shown(draft.problems, words)
     return render(request, "web/own_text.html", context | more, status=status)
 
 
-def _shown(problems: list[Problem] | tuple[Problem, ...], words: str) -> list[ShownProblem]:
+def _shown(problems: Sequence[Problem], words: str) -> dict[str, object]:
+    """The problems of a text with their lines; ``later`` are fields of a new entry that can come later."""
     source = words.split("\n")
-    return [
-        shown(one, source[one.place.line - 1] if 0 < one.place.line <= len(source) else "")
-        for one in problems[:MOST_PROBLEMS]
-    ]
+
+    def lines_of(some: list[Problem]) -> list[ShownProblem]:
+        return [
+            shown(one, source[one.place.line - 1] if 0 < one.place.line <= len(source) else "")
+            for one in some[:MOST_PROBLEMS]
+        ]
+
+    later = [one for one in problems if one.kind == "missing field" and one.severity == "look"]
+    told = [one for one in problems if one not in later]
+    more = max(0, len(told) - MOST_PROBLEMS)
+    return {"problems": lines_of(told), "more_problems": more, "later": lines_of(later)}
 
 
 def _plain(words: str) -> str:
