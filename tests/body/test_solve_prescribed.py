@@ -81,17 +81,17 @@ def test_free_arms_go_where_they_are_told(free_arms):
     assert {"hang": -along[1], "forwards": along[0], "up": along[1]}[free_arms] == pytest.approx(straight)
 
 
-@pytest.mark.parametrize("height", ["hip", "navel", "chest", "shoulder", "chin", "forehead", "crown"])
+@pytest.mark.parametrize("height", ["hip", "navel", "ribs", "chest", "shoulder", "chin", "forehead", "crown"])
 def test_a_pulled_bar_is_in_front_of_the_body_elbows_above_it(height):
     for body in BODIES:
         figure = solve(Sought(bar="pulled", height=height, grip="snatch"), body).figure
         assert figure.bar.at.x > figure.shoulder.x + 5
-        if height not in ("hip", "navel", "forehead", "crown"):
+        if height not in ("hip", "navel", "ribs", "forehead", "crown"):
             assert figure.near_arm.elbow.y > figure.bar.at.y
 
 
 def test_pulled_heights_rise_one_after_the_other():
-    order = ("hip", "navel", "chest", "shoulder", "chin", "forehead", "crown")
+    order = ("hip", "navel", "ribs", "chest", "shoulder", "chin", "forehead", "crown")
     heights = [solve(Sought(bar="pulled", height=h, grip="snatch"), TYPICAL).figure.bar.at.y for h in order]
     assert heights == sorted(heights)
 

@@ -27,7 +27,7 @@ KNEE_DEEP = 0.037
 THIGH_DEEP_AT_KNEE, THIGH_DEEP_AT_HIP = 0.036, 0.060
 CHEST_DEEP = 0.065
 _BACK_BACKWARDS, _BACK_UP = 0.040, 0.030
-_HEIGHTS = {"hip": 0.02, "navel": 0.36, "chest": 0.78}
+_HEIGHTS = {"hip": 0.02, "navel": 0.36, "ribs": 0.58, "chest": 0.78}
 """Pulled: along the trunk from the hip joint, as a fraction of the trunk."""
 _ABOVE = {"shoulder": 0.02, "chin": 0.055, "forehead": 0.13, "crown": 0.20}
 """Over the shoulder joint, as a fraction of height."""

@@ -9,7 +9,7 @@ Where = Literal[
 ]
 Height = Literal[
     "", "floor", "mid shin", "below knee", "knee", "above knee", "mid thigh",
-    "hip", "navel", "chest", "shoulder", "chin", "forehead", "crown",
+    "hip", "navel", "ribs", "chest", "shoulder", "chin", "forehead", "crown",
 ]  # fmt: skip
 Grip = Literal["clean", "snatch", "narrow"]
 Feet = Literal["flat", "toes", "split"]
