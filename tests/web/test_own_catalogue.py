@@ -64,7 +64,7 @@ def form_of(client, address: str) -> dict[str, object]:
         for field in part.fields:
             if field.how in ("rows", "dose"):
                 for n, row in enumerate(field.value):
-                    for name, _, words in row["cells"]:
+                    for name, _, words, _ in row["cells"]:
                         sent[f"{field.name}-{n}-{name}"] = words
                     if row["tick"] and row["tick"][2]:
                         sent[f"{field.name}-{n}-{row['tick'][0]}"] = "1"
@@ -156,15 +156,44 @@ def test_a_change_put_back_by_hand_leaves_the_entry_as_shipped(club, browse, wri
 
 
 def test_what_the_form_does_not_show_stays(club, browse, written):
-    usual = 'usual = [{ sets = [2, 3], reps = [1, 2], when = "ours" }] # as in spring\n'
-    written(CUES + usual)
+    asks = 'asks = [{ motion = "hip flexion", share = "most", at = "bottom" }] # as in spring\n'
+    written(CUES + asks)
     client = browse("owner")
     client.post(
         "/catalogue/snatch/change/", form_of(client, "/catalogue/snatch/change/") | {"scaling": "Stick."}
     )
 
-    assert usual in newest(club)
-    assert load_text(newest(club))[0].movements["snatch"].usual[0].when == "ours"
+    assert asks in newest(club)
+    assert load_text(newest(club))[0].movements["snatch"].asks[0].motion == "hip flexion"
+
+
+def test_usual_sets_and_reps_are_written_as_people_say_them(club, browse):
+    sent = NEW | {
+        "usual-0-sets": "3-5", "usual-0-reps": "2 to 3", "usual-0-load_permille": "72,5–80 %",
+        "usual-0-when": "strength", "usual-1-sets": "2", "usual-1-seconds": "30", "usual-1-per_side": "1",
+        "after": "0", "do": "save",
+    }  # fmt: skip
+    browse("owner").post("/own-catalogue/new/movement/", sent)
+    heavy, held = load_text(newest(club))[0].movements["rail_squat"].usual
+
+    assert (heavy.sets, heavy.reps, heavy.load_permille, heavy.when) == (
+        (3, 5),
+        (2, 3),
+        (725, 800),
+        "strength",
+    )
+    assert (held.sets, held.seconds, held.per_side) == ((2, 2), (30, 30), True)
+
+
+@pytest.mark.parametrize("reps", ["some", "3-", "-", "5-3", "1-2-3"])
+def test_usual_reps_that_are_no_numbers_are_told(browse, reps):
+    sent = NEW | {"usual-0-sets": "3", "usual-0-reps": reps, "after": "0", "do": "save"}
+    answer = browse("owner").post("/own-catalogue/new/movement/", sent)
+    fields = {one.name: one for part in answer.context["parts"] for one in part.fields}
+
+    assert answer.status_code == 422
+    assert fields["usual"].problems
+    assert fields["usual"].value[0]["cells"][1][2] == reps
 
 
 @pytest.mark.parametrize(

@@ -103,6 +103,20 @@ PARTS: Mapping[OwnKind, tuple[Part, ...]] = {
             ),
         ),
         Part(
+            "How much of it",
+            (
+                Field(
+                    "usual", "Usual sets and reps", "rows",
+                    "A number or two, as in 3-5. Reps, seconds or metres; a load where people go by percent.",
+                    columns=(
+                        ("sets", "Sets"), ("reps", "Reps"), ("seconds", "Seconds"), ("metres", "Metres"),
+                        ("load_permille", "Load %"), ("when", "What for"), ("source", "Source"),
+                    ),
+                    tick=("per_side", "each side"),
+                ),
+            ),
+        ),
+        Part(
             "How it counts",
             (
                 Field("reference", "A percentage means, of the best", "entry", "Empty: of its own best."),
@@ -251,6 +265,9 @@ def _ticked(field: Field, row: Any) -> dict[str, str]:
 def _cell(name: str, value: Any, all_: Catalogue) -> str:
     if name == "of":
         return _name(value, all_)
+    if value is None or isinstance(value, tuple):
+        ends = [show_percent(end) if name == "load_permille" else str(end) for end in value or ()]
+        return "-".join(dict.fromkeys(ends))
     return show_percent(value) if name.endswith("_permille") else str(value)
 
 
@@ -287,21 +304,24 @@ def _meant(field: Field, value: Any, id_: str, all_: Catalogue) -> Any:
     if field.how == "number":
         return _number(value, whole=False)
     if field.how == "rows":
-        return [_row(row, all_) for row in value]
+        return [_row(field, row, all_) for row in value]
     if field.how == "dose":
         return _dose(value[0]) if value else {}
     return value
 
 
-def _row(row: dict[str, str], all_: Catalogue) -> dict[str, Any]:
+def _row(field: Field, row: dict[str, str], all_: Catalogue) -> dict[str, Any]:
     said: dict[str, Any] = {}
     for name, words in row.items():
         if name == "of":
             said[name] = _id(words, all_, movement=True)
-        elif name.endswith("_permille"):
+        elif name.endswith("_permille") and field.name != "usual":
             said[name] = _permille(words)
-        elif name == "working_load":
+        elif name == field.tick[0]:
             said |= {name: True} if words else {}
+        elif field.name == "usual":
+            if words:
+                said[name] = words if name in ("when", "source") else _ends(words, name == "load_permille")
         elif words or name != "cause":
             said[name] = words
     return said
@@ -325,6 +345,15 @@ def _number(words: str, *, whole: bool) -> Any:
         return words or None
     plain = words.replace(",", ".")
     return float(plain) if not whole else int(plain) if plain.lstrip("-").isdigit() else words
+
+
+def _ends(words: str, permille: bool) -> Any:
+    """``3-5`` as its two ends, one number as both; the words where they are neither."""
+    pieces = [piece.strip() for piece in re.split("[-–—]| to ", words.removesuffix("%"))]
+    ends = [_permille(piece) if permille else _number(piece, whole=True) for piece in pieces]
+    if not all(isinstance(end, int) for end in ends) or len(ends) > 2:
+        return words
+    return [ends[0], ends[-1]]
 
 
 def _permille(words: str) -> Any:

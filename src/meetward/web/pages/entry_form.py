@@ -34,6 +34,13 @@ from .problems import ShownProblem, shown
 
 KINDS: tuple[OwnKind, ...] = ("movement", "drill")
 
+_ASKED = {
+    "fault": "text", "cause": "text", "fix": "text", "source": "text", "of": "lift", "when": "line",
+    "sets": "line", "metres": "line", "load_permille": "line", "low_permille": "number",
+    "typical_permille": "number", "high_permille": "number", "rounds": "number",
+}  # fmt: skip
+"""How a cell of a row is asked for; the others as numbers in a dose and as a line in other rows."""
+
 
 class ShownField(msgspec.Struct, frozen=True):
     """A field with what stands in it and what is wrong with it.
@@ -234,7 +241,10 @@ def _field(field: Field, value: object, problems: tuple[Problem, ...]) -> ShownF
             rows = [*rows, *[{}] * (2 - len(rows))]
         value = [
             {
-                "cells": [(name, label, row.get(name, "")) for name, label in field.columns],
+                "cells": [
+                    (name, label, row.get(name, ""), _ASKED.get(name, field.how))
+                    for name, label in field.columns
+                ],
                 "tick": (*field.tick, bool(row.get(field.tick[0]))) if field.tick[0] else (),
             }
             for row in rows
