@@ -273,7 +273,6 @@ def test_day_sheets_carry_neither_bodyweight_nor_notes_about_a_lifter():
 
 
 UNITS = {
-    "cm",
     "degrees",
     "dag",
     "millidag",
