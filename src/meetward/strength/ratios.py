@@ -101,6 +101,17 @@ def derive(lifter: Lifter, lift: str, catalogue: Catalogue) -> Derived | None:
     return _derived(lift, found[1], found[2], catalogue) if found else None
 
 
+def between(of: str, to: str, catalogue: Catalogue) -> tuple[Step, ...] | None:
+    """The ratios that lead from the best of one lift to that of another, as `derive` would take them.
+
+    Empty for a lift and itself; None where none lead there in `MOST_STEPS`.
+    """
+    if of == to:
+        return ()
+    route = _routes(catalogue, to).get(of)
+    return route.path if route else None
+
+
 class _Route(msgspec.Struct, frozen=True):
     """A path from a known lift to the one asked for, with its ratios multiplied."""
 
