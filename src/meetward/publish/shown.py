@@ -19,9 +19,17 @@ from .bar import Unit, show_weight
 from .picture import Size
 from .shown_sets import ShownSet, shown_sets
 from .shown_teaching import ShownTeaching, each_once, teaching
-from .words import show_date, show_minutes, time_to_meet
+from .words import (
+    PRIORITIES,
+    SEGMENT_TITLES,
+    show_date,
+    show_details,
+    show_facts,
+    show_minutes,
+    show_turn,
+    time_to_meet,
+)
 
-SEGMENT_TITLES = {"warm-up": "Warm-up", "lifts": "Lifts", "recovery": "Recovery"}
 DERIVED = "derived best"
 """Kind of the problems that ``fit`` reports for a best that is not known."""
 
@@ -132,15 +140,7 @@ def shown_day(sheet: DaySheet, size: Size = "strip") -> ShownDay:
         where=f"Week {sheet.week} of {sheet.weeks}, session {sheet.session}",
         when=show_date(sheet.on) if sheet.on else "",
         to_meet=time_to_meet(sheet.on, sheet.meet, sheet.meet_on),
-        facts=tuple(
-            fact
-            for fact in (
-                sheet.phase,
-                "" if sheet.week_role == "load" else f"{sheet.week_role} week",
-                "key session" if sheet.key else "",
-            )
-            if fact
-        ),
+        facts=show_facts(sheet.phase, sheet.week_role, sheet.key),
         aim=sheet.aim,
         notes=sheet.notes,
         bar=f"bar {show_weight(sheet.bar_dag, sheet.unit)} {sheet.unit}{collars}",
@@ -181,15 +181,12 @@ def _segment(segment: DaySegment, sheet: DaySheet, seen: _Seen) -> ShownSegment:
 
 
 def _line(line: DayLine, mark: str, segment: DaySegment, sheet: DaySheet, seen: _Seen) -> ShownLine:
-    others = [
-        other.name for other in segment.lines if line.turn and other.turn == line.turn and other is not line
-    ]
     return ShownLine(
         mark=mark,
         name=line.name,
-        detail="; ".join(_details(line)),
-        turn=f"In turn with {' and '.join(others)}: one set of each." if others else "",
-        priority={"key": "most important today", "could": "if time is left"}.get(line.priority, ""),
+        detail=show_details(line),
+        turn=show_turn(line, segment.lines),
+        priority=PRIORITIES.get(line.priority, ""),
         minutes=show_minutes(line.minutes),
         ladder=_ladder(line.ladder, sheet.unit),
         ladder_why=line.ladder.why.said if line.ladder else "",
@@ -207,13 +204,6 @@ def _line(line: DayLine, mark: str, segment: DaySegment, sheet: DaySheet, seen: 
             )
         ),
     )
-
-
-def _details(line: DayLine) -> Iterable[str]:
-    """Variants and pauses; in a complex with the movement that they belong to."""
-    for part in line.parts:
-        if part.detail and part.detail not in line.name:
-            yield part.detail if len(line.parts) == 1 else f"{part.name}: {part.detail}"
 
 
 def _ladder(ladder: Ladder | None, unit: Unit) -> tuple[ShownRung, ...]:

@@ -10,9 +10,16 @@ from meetward.catalogue.shared import Shared
 from meetward.fit.lesson import Lesson, LessonLine, LessonSegment
 
 from .picture import Size
-from .shown import SEGMENT_TITLES
 from .shown_entry import ShownEntry, shown_entry
-from .words import show_minutes, split_scheme
+from .words import (
+    PRIORITIES,
+    SEGMENT_TITLES,
+    show_details,
+    show_facts,
+    show_minutes,
+    show_turn,
+    split_scheme,
+)
 
 
 class ShownWork(msgspec.Struct, frozen=True):
@@ -103,17 +110,12 @@ def shown_lesson(lesson: Lesson, size: Size = "strip") -> ShownLesson:
     """``lesson`` in words; ``size`` of the drawings of its lifts."""
     shown = _Shown(lesson, size)
     segments = tuple(_segment(segment, shown) for segment in lesson.segments if segment.lines)
-    facts = (
-        lesson.phase,
-        "" if lesson.week_role == "load" else f"{lesson.week_role} week",
-        "key session" if lesson.key else "",
-    )
     return ShownLesson(
         cycle=lesson.cycle,
         club=lesson.club,
         where=f"Week {lesson.week} of {lesson.weeks}, session {lesson.session}",
         title=lesson.title,
-        facts=tuple(fact for fact in facts if fact),
+        facts=show_facts(lesson.phase, lesson.week_role, lesson.key),
         aim=lesson.aim,
         notes=lesson.notes,
         minutes=show_minutes(lesson.minutes),
@@ -138,7 +140,6 @@ def _segment(segment: LessonSegment, shown: _Shown) -> ShownLessonSegment:
 
 
 def _line(line: LessonLine, number: int, segment: LessonSegment, shown: _Shown) -> ShownLessonLine:
-    others = [o.name for o in segment.lines if line.turn and o.turn == line.turn and o is not line]
     entries = list(_entries(line))
     in_full = segment.kind == "lifts"
     texts = tuple(shown.entry(entry, in_full=in_full) for entry in entries if entry.id not in shown.ids)
@@ -148,13 +149,9 @@ def _line(line: LessonLine, number: int, segment: LessonSegment, shown: _Shown) 
     return ShownLessonLine(
         mark=str(number),
         name=line.name,
-        detail="; ".join(
-            part.detail if len(line.parts) == 1 else f"{part.name}: {part.detail}"
-            for part in line.parts
-            if part.detail and part.detail not in line.name
-        ),
-        turn=f"In turn with {' and '.join(others)}: one set of each." if others else "",
-        priority={"key": "most important today", "could": "if time is left"}.get(line.priority, ""),
+        detail=show_details(line),
+        turn=show_turn(line, segment.lines),
+        priority=PRIORITIES.get(line.priority, ""),
         minutes=show_minutes(line.minutes),
         work=tuple(
             ShownWork(scheme, one.load, more)

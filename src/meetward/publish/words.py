@@ -1,7 +1,9 @@
-"""Dates, kilos and minutes as they are printed on every sheet."""
+"""Dates, kilos, minutes and the words around a line, as they are printed on every sheet."""
 
 import re
+from collections.abc import Iterable, Sequence
 from datetime import date
+from typing import Protocol
 
 from meetward.fit.fitted import DaySet
 
@@ -78,3 +80,57 @@ def split_scheme(scheme: str) -> tuple[str, str]:
         wave, after = "", scheme
     core, _, rest = after.partition(", ")
     return core, ", ".join(word for word in (wave, rest) if word)
+
+
+SEGMENT_TITLES = {"warm-up": "Warm-up", "lifts": "Lifts", "recovery": "Recovery"}
+PRIORITIES = {"key": "most important today", "could": "if time is left"}
+"""What is said of a line's priority; a line that should be done needs no word."""
+
+
+class NamedPart(Protocol):
+    """A movement, drill or sequence of a line."""
+
+    @property
+    def name(self) -> str:
+        """Its name."""
+
+    @property
+    def detail(self) -> str:
+        """Variant and pauses in words."""
+
+
+class NamedLine(Protocol):
+    """A line of a day or of a lesson."""
+
+    @property
+    def name(self) -> str:
+        """The names of its parts together."""
+
+    @property
+    def parts(self) -> Sequence[NamedPart]:
+        """Its movements, drills and sequences."""
+
+    @property
+    def turn(self) -> str:
+        """The letter that lines done in turn share; empty for a line on its own."""
+
+
+def show_facts(phase: str, role: str, key: bool) -> tuple[str, ...]:
+    """Short facts of a session: its phase, the kind of its week, whether it is a key session."""
+    facts = (phase, "" if role == "load" else f"{role} week", "key session" if key else "")
+    return tuple(fact for fact in facts if fact)
+
+
+def show_details(line: NamedLine) -> str:
+    """Variants and pauses; in a complex with the movement that they belong to."""
+    return "; ".join(
+        part.detail if len(line.parts) == 1 else f"{part.name}: {part.detail}"
+        for part in line.parts
+        if part.detail and part.detail not in line.name
+    )
+
+
+def show_turn(line: NamedLine, lines: Iterable[NamedLine]) -> str:
+    """What a line takes turns with; empty where it stands on its own. ``lines``: of its segment."""
+    others = [other.name for other in lines if line.turn and other.turn == line.turn and other is not line]
+    return f"In turn with {' and '.join(others)}: one set of each." if others else ""

@@ -7,8 +7,7 @@ from meetward.cycle.tree import Line, Part, Segment, Session
 from meetward.fit.fitted import DayLine, DaySheet
 from meetward.fit.minutes import SessionMinutes, session_minutes
 from meetward.fit.words import detail_words, entry_of, load_words, scheme_words
-from meetward.publish.shown import SEGMENT_TITLES
-from meetward.publish.words import show_date, show_kilos, show_minutes
+from meetward.publish.words import SEGMENT_TITLES, show_date, show_kilos, show_minutes
 from meetward.units import show_percent
 from meetward.web.actions.timetable import Slot, Timetable
 from meetward.workload.count import count_line, count_session
