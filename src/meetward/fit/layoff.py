@@ -36,7 +36,7 @@ FEVER = (
     "in its authors' news page; IOC consensus 2022, Br J Sports Med 56:1066)"
 )
 
-DOCTOR = "After fever, chest symptoms, injury or surgery a doctor decides when training begins again."
+DOCTOR = "After an injury or surgery a doctor decides when training begins again."
 STOP = (
     "Chest pain, palpitations, fainting or unusual breathlessness: stop, and see a doctor before going on. "
     "If symptoms come back, stop for the day."
@@ -178,7 +178,8 @@ def layoff(days_missed: int, reason: Reason = "missed", weeks_until_meet: int | 
     kept = weeks if weeks_until_meet is None else weeks[:weeks_until_meet]
     said = [rule.says]
     if reason == "illness with fever":
-        said.insert(0, f"Well again for {WELL_DAYS} day at least, then {LIGHT_DAYS} light days. {DOCTOR}")
+        light_days = f"Well again for {WELL_DAYS} day at least, then {LIGHT_DAYS} light days."
+        said.insert(0, f"{light_days} After a fever ask a doctor before hard training.")
     elif doctor_first:
         said.insert(0, f"{DOCTOR} The steps are for afterwards; the program clears nobody.")
     if reason in ("illness", "illness with fever"):

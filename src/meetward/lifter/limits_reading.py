@@ -6,6 +6,7 @@ restriction whose dates cannot be read is kept without an end: better too long t
 """
 
 import re
+from collections.abc import Iterator
 from datetime import date
 
 from meetward.catalogue.catalogue import Catalogue
@@ -30,7 +31,7 @@ _DATES = re.compile(
     r"\b(?:(until|till|up to and including)|(from|since|to)\s+(?=(?:\S+\s+)?\S*\d))\s*"
     r"(?!\d+(?:[.,]\d+)?\s*(?:kg|kilo|lb|pound|$|,))"
 )
-_WEIGHT = r"(\d+(?:[.,]\d+)?)\s*(kg|kilos?|lbs?|pounds?)?"
+_WEIGHT = r"(\d{1,5}(?:[.,]\d{1,3})?)\s*(kg|kilos?|lbs?|pounds?)?"
 _BAR = re.compile(rf"(?:only\s+)?(?:a\s+|the\s+)?(?:bar\s+(?:of\s+)?{_WEIGHT}|{_WEIGHT}\s*bar)(?:\s+only)?")
 _HEAVIEST = re.compile(
     rf"(?:only\s+)?(?:(?:bar\s+and\s+)?(?:discs?|plates?|weights?)\s+)?(?:up\s+to|to|at\s+most|no\s+more\s+than)\s+{_WEIGHT}"
@@ -42,6 +43,7 @@ _NAMED: dict[str, RestrictionKind] = {
     "deep squat": "no deep squat", "deep squatting": "no deep squat", "full squat": "no deep squat",
     "deep": "no deep squat", "squatting deep": "no deep squat",
     "pulling from the floor": "no pulling from the floor", "pull from the floor": "no pulling from the floor",
+    "pulls from the floor": "no pulling from the floor",
     "from the floor": "no pulling from the floor", "floor pull": "no pulling from the floor",
     "floor": "no pulling from the floor", "jerk": "no jerks", "jerking": "no jerks",
 }  # fmt: skip
@@ -137,10 +139,7 @@ def _clause(
         )
     equipment: list[Equipment] = []
     bar_dag = heaviest_dag = None
-    for item in re.split(r",|\band\b(?!\s+discs)|\+|/", rest):
-        item = " ".join(item.split())
-        if not item:
-            continue
+    for item in _items(rest, catalogue):
         if found := _HEAVIEST.fullmatch(item):
             heaviest_dag = _dag(found[1], found[2])
         elif found := _BAR.fullmatch(item):
@@ -167,6 +166,19 @@ def _clause(
             )
             if equipment:
                 missing.append(MissingKit(tuple(equipment), None, None, since, until, words))
+
+
+def _items(text: str, catalogue: Catalogue) -> Iterator[str]:
+    """What a clause lists: between commas, and between "and" or "or" where that is not part of a name."""
+    for item in (" ".join(each.split()) for each in text.split(",")):
+        several = re.split(r" (?:and|or|nor) ", item)
+        if len(several) == 1 or _kind(item, catalogue) is not None or _HEAVIEST.fullmatch(item):
+            yield from (item,) if item else ()
+            continue
+        no = "no " if _NO.fullmatch(several[0]) else ""
+        for each in several:
+            plain = _NO.fullmatch(each) or _BAR.fullmatch(each) or _HEAVIEST.fullmatch(each)
+            yield each if plain else no + each
 
 
 def _kind(item: str, catalogue: Catalogue) -> Equipment | tuple[RestrictionKind, str] | None:
