@@ -47,9 +47,6 @@ ENDED_LATELY_DAYS = 14
 """For so long after its last day a restriction is still told: the coach asks before the lift is back."""
 
 
-_SMALL_DISC_DAG = 250
-
-
 class RestrictionRule(msgspec.Struct, frozen=True):
     """What one of the coach's words reaches.
 
@@ -190,7 +187,8 @@ def rules_out(
 def kit_at_hand(kit: BarAndDiscs, limits: Limits) -> BarAndDiscs:
     """The lifter's kit where some of it is missing: another bar, no discs, or only so many.
 
-    Of discs up to a weight a pair of each small one is kept, so that steps stay fine, then the large ones.
+    Of discs up to a weight a pair of each is kept from the small ones up, so that steps stay fine, then
+    whatever fills it up.
     """
     bar_dag = limits.bar_dag or kit.bar_dag
     discs = () if "discs" in limits.equipment else kit.discs
@@ -203,7 +201,7 @@ def _up_to(discs: tuple[Disc, ...], side_dag: int) -> tuple[Disc, ...]:
     left = max(side_dag, 0)
     pairs = dict.fromkeys(discs, 0)
     for disc in sorted(discs, key=lambda disc: disc.dag):
-        if disc.dag <= _SMALL_DISC_DAG and disc.dag * 4 <= left:
+        if disc.dag * 2 <= left:
             pairs[disc] = 1
             left -= disc.dag
     for disc in discs:
