@@ -95,7 +95,8 @@ def test_the_bound_never_exceeds_what_the_rest_of_the_cheapest_plan_costs(seed):
 def test_a_rule_less_never_costs_more_and_a_price_never_beats_freedom(seed):
     random = Random(seed)
     task = random_task(random, random.randint(2, 8), random.randint(2, 10), random_rules(random))
-    rule = random.choice(BREAKABLE)
+    # Without 'meet on the way' such a week is an ordinary one, which may ask for more and not for less.
+    rule = random.choice([rule for rule in BREAKABLE if rule != "meet on the way"])
     freer = msgspec.structs.replace(
         task, rules=msgspec.structs.replace(task.rules, off=(*task.rules.off, rule))
     )

@@ -102,10 +102,13 @@ def clash_of(task: Task) -> Clash:
     """A smallest set of rules that collide: what is left when every rule that is not needed for the collision
     has been taken away. Called only where no plan obeys all rules."""
     left = [rule for rule in BREAKABLE if task.rules.on(rule)]
-    for rule in tuple(left):
-        fewer = [other for other in left if other != rule]
-        if not cheapest(only(task, fewer), want=1):
-            left = fewer
+    before: list[str] = []
+    while before != left:  # once more, because a rule that went may have freed another
+        before = left
+        for rule in before:
+            fewer = [other for other in left if other != rule]
+            if not cheapest(only(task, fewer), want=1):
+                left = fewer
     return Clash(tuple(left), tuple(RULE[rule].said for rule in left), _facts(task))
 
 

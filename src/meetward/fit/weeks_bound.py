@@ -5,6 +5,8 @@ mean that weeks go; too many mean that weeks are repeated, extra lighter ones pu
 Every sentence below is true of every plan, so no plan costs less than the bound.
 """
 
+from itertools import accumulate
+
 import msgspec
 
 from meetward.fit.week_rules import WeekRules
@@ -59,13 +61,29 @@ class Bound:
         self.open, self.gaps, self.blocked, self.meets = rows
         self.returns = self._return_costs()
         self.of_week = [self._of_week(done) for done in range(terms.before + 1)]
-        self.known: dict[tuple[int, int], int] = {}
+        self.sums = [list(accumulate(week[1], initial=0)) for week in self.of_week]
+        self.known: list[list[int | None]] = [
+            [None] * (number + 1) for _ in range(terms.before + terms.end + 1)
+        ]
+        self.known_leaving: dict[tuple[int, int], int] = {}
 
     def at(self, at: int, done: int) -> int:
         """What the calendar weeks from ``at`` cost at least when week ``done`` was the last one done."""
-        known = self.known.get((at, done))
+        known = self.known[done][at]
         if known is None:
-            known = self.known[at, done] = min(self._rest(at, done), NEVER)
+            known = self.known[done][at] = min(self._rest(at, done), NEVER)
+        return known
+
+    def leaving(self, at: int, done: int) -> int:
+        """The same for plans that leave at least one more week of the cycle out."""
+        known = self.known_leaving.get((at, done))
+        if known is None:
+            left, room = self.terms.before - done, self.open[at]
+            if 0 <= left <= room and at < len(self.terms.calendar) - self.terms.end:
+                known = self._one_less(at, done)
+            else:
+                known = self.at(at, done)
+            self.known_leaving[at, done] = known
         return known
 
     def _return_costs(self) -> list[tuple[int, ...]]:
@@ -98,7 +116,14 @@ class Bound:
         after_gap = min(terms.repeat_after_gap[first : terms.before + 1], default=NEVER)
         works = sum(terms.load[done + 1 : terms.before + 1])
         lighter = terms.before - done - works
-        return drops, repeats, after_gap, works, lighter, lighter + (done > 0 and not terms.load[done])
+        return (
+            drops,
+            repeats,
+            after_gap,
+            works,
+            lighter,
+            lighter + (done > 0 and not terms.load[done]),
+        )
 
     def _rest(self, at: int, done: int) -> int:
         terms = self.terms
@@ -113,10 +138,14 @@ class Bound:
             # So many that go with so few between them have to stand side by side.
             return sum(drops[:goes]) + (terms.side * max(0, goes - room - 1) if done else 0) + steps
         cost = self._filled(at, done, room - left)
-        if drops and cost > drops[0]:
-            # Whoever leaves a week out has one more to fill.
-            cost = min(cost, drops[0] + self._least_filled(at, done, room - left + 1))
-        return cost + steps
+        return min(cost, self._one_less(at, done)) + steps
+
+    def _one_less(self, at: int, done: int) -> int:
+        """The same where at least one week is left out: one more is to fill."""
+        drops = self.of_week[done][0]
+        if not drops:
+            return NEVER
+        return drops[0] + self._least_filled(at, done, self.open[at] - self.terms.before + done + 1)
 
     def _least_filled(self, at: int, done: int, fill: int) -> int:
         """So many weeks filled with what is cheapest, whatever the rules say of their order."""
@@ -137,29 +166,33 @@ class Bound:
         if not terms.twice or terms.run_limit is None:
             return self._least_filled(at, done, fill)
         _, costs, after_gap, works, lighter, lighter_again = self.of_week[done]
-        many, gaps, limit = len(costs), self.gaps[at], terms.run_limit
-        costs = [after_gap] * min(gaps, many) + costs
-        breaks = lighter + self.blocked[at] + self.meets[at] + 1
-        working = works - (self.meets[at] if terms.meets_are_light else 0)
+        many, gaps, limit, meets = len(costs), self.gaps[at], terms.run_limit, self.meets[at]
+        sums, step = self.sums[done], rules.extra_after
+        breaks = lighter + self.blocked[at] + meets + 1
+        working = works - (meets if terms.meets_are_light else 0)
         extra = rules.extra_cost if rules.on("extra lighter") else None
         free = rules.free_cost if not done and rules.on("start later") else None
-        best, repeats_cost = NEVER, 0
+        best = NEVER
         for repeats in range(min(fill, many) + 1):
-            if repeats:
-                repeats_cost += costs[repeats - 1]
-                if repeats_cost >= best:
-                    break
-            light = min(repeats, lighter_again)
-            fewest = max(0, -((light - working - repeats) // limit) - breaks - light)
-            most = (works + repeats + limit) // rules.extra_after + self.meets[at] if extra is not None else 0
+            cost = after_gap * repeats if repeats <= gaps else after_gap * gaps + sums[repeats - gaps]
+            if cost >= best:
+                break
             rest = fill - repeats
-            if fewest > min(rest, most) or (free is None and rest > most):
+            most = (works + repeats + limit) // step + meets if extra is not None else 0
+            if rest > most and free is None:
+                continue
+            light = repeats if repeats < lighter_again else lighter_again
+            fewest = -((light - working - repeats) // limit) - breaks - light
+            if fewest > rest or fewest > most:
                 continue
             if free is None:
-                others = rest * (extra or 0)
+                cost += rest * (extra or 0)
             else:
-                extras = min(rest, most) if extra is not None and extra < free else fewest
-                others = extras * (extra or 0) + (rest - extras) * free
-            pairs = max(0, 2 * repeats - many - 1 - gaps)
-            best = min(best, repeats_cost + others + terms.side * pairs)
+                extras = min(rest, most) if extra is not None and extra < free else max(0, fewest)
+                cost += extras * (extra or 0) + (rest - extras) * free
+            pairs = 2 * repeats - many - 1 - gaps
+            if pairs > 0:
+                cost += terms.side * pairs
+            if cost < best:
+                best = cost
         return best

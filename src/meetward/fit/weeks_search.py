@@ -101,6 +101,7 @@ class _Search:
         self.repeat = [NEVER]
         self.repeat_after_gap = [NEVER]
         self.broken_drop = [False, *(not week.may_drop for week in template)]
+        self.broken_repeat = [False, *(not week.may_repeat for week in template)]
         for week in template:
             extra = 0 if week.may_drop else NEVER if kept is None else kept
             self.drop.append(week.drop_cost + extra)
@@ -108,24 +109,29 @@ class _Search:
             self.repeat.append(week.repeat_cost + extra)
             self.repeat_after_gap.append(min(week.repeat_cost, rules.repeat_after_gap_cost) + extra)
         self.side = rules.side_by_side_cost if rules.on("spread") else 0
+        self.meet_light = [bool(week.meets) and price["meet on the way"] != 0 for week in task.calendar]
+        self.cap = [week.cap_permille if price["return"] is None else 1000 for week in task.calendar]
         self.run_limit = max(rules.most_in_a_row, longest_run(template))
-        least_l, least_h = rules.rise_least
-        self.steps = [(0, 0), *((max(a, least_l), max(b, least_h)) for a, b in written_steps(template))]
+        self.rise, self.rise_heavy = rules.rise_permille
+        rises = ("rise of lifts", "rise of heavy lifts")
+        least, least_heavy = (
+            least if price[rule] != 0 else NEVER for rule, least in zip(rises, rules.rise_least, strict=True)
+        )
+        self.steps = [(0, 0), *((max(a, least), max(b, least_heavy)) for a, b in written_steps(template))]
         self.loads = [()] + [
             tuple((v, c, w.lifts * v // 1000, w.heavy_lifts * v // 1000) for v, c in rules.levels)
             for w in template
         ]
-        self.cap_counts = price["return"] is None
-        self.rise_counts = [price["rise of lifts"] is None, price["rise of heavy lifts"] is None]
         self.no_third = price["twice"] is None
-        self.bound = Bound(
+        bound = Bound(
             Terms(
                 rules, self.calendar, self.before, self.end, tuple(self.drop), tuple(self.repeat),
                 tuple(self.repeat_after_gap), tuple(role == "load" for role in self.roles),
                 price["twice"] is None, self.run_limit if price["lighter week"] is None else None,
-                price["meet on the way"] != 0, self.cap_counts, self.side,
+                price["meet on the way"] != 0, price["return"] is None, self.side,
             )
-        ).at  # fmt: skip
+        )  # fmt: skip
+        self.bound, self.leaving, self.known = bound.at, bound.leaving, bound.known
 
     def run(self) -> tuple[Path, ...]:
         heap: list[tuple[Any, ...]] = []
@@ -134,13 +140,13 @@ class _Search:
         first = (0, UNTOUCHED, 0, *self.start_load)
         bound = self.bound(0, 0)
         if bound < self.below:
-            heap.append((bound, 0, 0, first, 0, None))
+            heap.append((bound, 0, 0, first, 0, None, False))
         seen: _Seen = {}
         found: list[Path] = []
         ways: set[tuple[tuple[str, int], ...]] = set()
-        pushed = 0
+        pushed, known = 0, self.known
         while heap:
-            least, to_go, _, label, cost, link = heappop(heap)
+            least, to_go, _, label, cost, link, leaping = heappop(heap)
             at = -to_go
             if at == self.number:
                 lays = _lays(link)
@@ -151,13 +157,27 @@ class _Search:
                     if len(found) == self.want:
                         break
                 continue
-            if self._outdone(seen, at, label, cost):
+            if leaping:
+                moves = self.leaps(at, label)
+            elif self._outdone(seen, at, label, cost):
                 continue
-            for after, more, lay in self.moves(at, label):
-                bound = max(least, cost + more + self.bound(at + 1, after[0]))
+            else:
+                moves = self.moves(at, label)
+                # Leaving weeks out is seldom best: the label waits for that until nothing cheaper is left.
+                bound = max(least, cost + self.leaving(at, label[0]))
                 if bound < self.below:
                     pushed += 1
-                    heappush(heap, (bound, -at - 1, pushed, after, cost + more, (link, lay, more)))
+                    heappush(heap, (bound, to_go, pushed, label, cost, link, True))
+            for after, more, lay in moves:
+                more_bound = known[after[0]][at + 1]
+                if more_bound is None:
+                    more_bound = self.bound(at + 1, after[0])
+                bound = cost + more + more_bound
+                if bound < least:
+                    bound = least
+                if bound < self.below:
+                    pushed += 1
+                    heappush(heap, (bound, to_go - 1, pushed, after, cost + more, (link, lay, more), False))
         return tuple(found)
 
     def _outdone(self, seen: "_Seen", at: int, label: tuple[int, ...], cost: int) -> bool:
@@ -210,10 +230,11 @@ class _Search:
         found: list[tuple[tuple[int, ...], int, tuple[Any, ...]]] = []
         to_meet = self.number - at
         if to_meet <= self.end:
-            first = self.last - to_meet + 1
-            self._go_on(found, at, label, range(max(first, done + 1), first + 1))
+            if done == self.last - to_meet:
+                self._go_on(found, at, label, done + 1, done + 1)
             return found
-        self._go_on(found, at, label, range(done + 1, self.before + 1))
+        if done < self.before:
+            self._go_on(found, at, label, done + 1, done + 1)
         if done:
             self._again(found, at, label)
             may_stand = run >= rules.extra_after or (week.meets and run != AFTER_EXTRA)
@@ -225,13 +246,26 @@ class _Search:
             found.append(((0, changed, 0, lifts, heavy), rules.free_cost, ("free", 0, 0, ())))
         return found
 
-    def _go_on(self, found: list[Any], at: int, label: tuple[int, ...], weeks: range) -> None:
-        """Do a later week of the cycle and leave out those between."""
+    def leaps(self, at: int, label: tuple[int, ...]) -> list[Any]:
+        """The same where weeks of the cycle are left out."""
+        found: list[Any] = []
+        to_meet = self.number - at
+        if not self.calendar[at].blocked:
+            if to_meet <= self.end:
+                self._go_on(
+                    found, at, label, max(self.last - to_meet + 1, label[0] + 2), self.last - to_meet + 1
+                )
+            else:
+                self._go_on(found, at, label, label[0] + 2, self.before)
+        return found
+
+    def _go_on(self, found: list[Any], at: int, label: tuple[int, ...], first: int, last: int) -> None:
+        """Do one of the weeks from ``first`` to ``last`` and leave out those before it."""
         done, changed = label[0], label[1]
         cost = 0
         broken: tuple[str, ...] = ()
-        for week in range(done + 1, weeks.stop):
-            if week >= weeks.start:
+        for week in range(done + 1, last + 1):
+            if week >= first:
                 gone = week - done - 1
                 beside = BESIDE if (done and gone) or changed == REPEATED else UNTOUCHED
                 self._do(found, at, label, week, beside, cost, broken, "week")
@@ -252,7 +286,7 @@ class _Search:
         cost = self.repeat_after_gap[done] if after_gap else self.repeat[done]
         if cost >= NEVER or done > self.before:
             return
-        broken: tuple[str, ...] = ("once",) if self.price["once"] and cost >= self.price["once"] else ()
+        broken: tuple[str, ...] = ("once",) if self.price["once"] and self.broken_repeat[done] else ()
         if changed == REPEATED:
             price = self.price["twice"]
             if price is None:
@@ -277,7 +311,7 @@ class _Search:
                 broken += ("from the meet",)
         role = self.roles[week]
         if run == AFTER_EXTRA:
-            if role != "load" or (here.meets and price["meet on the way"] != 0):
+            if role != "load" or self.meet_light[at]:
                 return  # an extra lighter week before another light one would be idle time
             run = 0
         if role != "load":
@@ -285,16 +319,15 @@ class _Search:
                 cost += rules.test_in_return_cost
             found.append(((week, changed, 0, lifts, heavy), cost, (kind, week, 1000, broken)))
             return
-        if here.meets:
+        if self.meet_light[at]:
             price_meet = price["meet on the way"]
-            if price_meet != 0:
-                level = rules.meet_level_permille
-                found.append(((week, changed, 0, lifts, heavy), cost + rules.meet_cost,
-                              (kind, week, level, broken)))  # fmt: skip
-                if price_meet is None:
-                    return
-                cost += price_meet
-                broken += ("meet on the way",)
+            level = rules.meet_level_permille
+            found.append(((week, changed, 0, lifts, heavy), cost + rules.meet_cost,
+                          (kind, week, level, broken)))  # fmt: skip
+            if price_meet is None:
+                return
+            cost += price_meet
+            broken += ("meet on the way",)
         run += 1
         if run > self.run_limit:
             price_run = price["lighter week"]
@@ -304,14 +337,12 @@ class _Search:
             if price_run:
                 cost += price_run
                 broken += ("lighter week",)
-        rise, rise_heavy = rules.rise_permille
+        most, most_heavy = lifts * self.rise // 1000, heavy * self.rise_heavy // 1000
         step, step_heavy = self.steps[week]
-        most = lifts + max(lifts * rise // 1000, step)
-        most_heavy = heavy + max(heavy * rise_heavy // 1000, step_heavy)
+        most = lifts + (most if most > step else step)
+        most_heavy = heavy + (most_heavy if most_heavy > step_heavy else step_heavy)
         if self.plain:
-            cap = here.cap_permille if self.cap_counts else 1000
-            most = most if self.rise_counts[0] else NEVER
-            most_heavy = most_heavy if self.rise_counts[1] else NEVER
+            cap = self.cap[at]
             for level, level_cost, level_lifts, level_heavy in self.loads[week]:
                 if level_lifts <= most and level_heavy <= most_heavy and level <= cap:
                     # A lower level costs no less and leaves smaller loads.
