@@ -203,10 +203,10 @@ def _kilos(load: Kilos | Pounds, original: Movement, instead: Movement, standing
     if not on_bars or not top_dag or old is None or new is None or (old.working and not new.working):
         return _by_effort(load, original, instead, catalogue)
     best = _standing(base, standings)
-    factor, low, high, rule = _factor(old, new, Fraction(top_dag, best.dag) if best else old.typical)
+    factor, low, high, rule = _factor(old, new, top_dag / best.dag if best else old.typical)
     most_dag = own_best_dag(original, base, standings)
     if most_dag is None:
-        most_dag = top_dag
+        most_dag = floor(top_dag)
     high_dag = min(floor(top_dag * factor), most_dag)
     written_low = _low_dag(load)
     low_dag = None if written_low is None else min(floor(written_low * factor), high_dag)
@@ -245,15 +245,15 @@ def _standing(lift: str, standings: Standings) -> Standing | None:
     return standings.of(Reference("best", (Lift(lift, otherwise),)))
 
 
-def _dag(load: Kilos | Pounds) -> int:
-    """The top of a written weight in decagrams, pounds rounded down."""
-    return load.high_dag if isinstance(load, Kilos) else floor(load.high_clb * KG_PER_LB)
+def _dag(load: Kilos | Pounds) -> Fraction:
+    """The top of a written weight, exact. [10 g]"""
+    return Fraction(load.high_dag) if isinstance(load, Kilos) else load.high_clb * KG_PER_LB
 
 
-def _low_dag(load: Kilos | Pounds) -> int | None:
+def _low_dag(load: Kilos | Pounds) -> Fraction | None:
     if isinstance(load, Kilos):
-        return load.low_dag
-    return None if load.low_clb is None else floor(load.low_clb * KG_PER_LB)
+        return None if load.low_dag is None else Fraction(load.low_dag)
+    return None if load.low_clb is None else load.low_clb * KG_PER_LB
 
 
 def _plain_words(load: Percent) -> str:

@@ -6,15 +6,15 @@ that a restriction reaches, that wants missing kit, or that is above the lifter'
 
 from collections.abc import Iterator
 from functools import lru_cache
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 import msgspec
 
 from meetward.catalogue.catalogue import Catalogue
-from meetward.catalogue.movement import Family, Level, Movement
+from meetward.catalogue.movement import Family, Level, Movement, Position
 from meetward.catalogue.taught import taught
 from meetward.fit.converting import share_of
-from meetward.fit.restrictions import picked_up, rules_out
+from meetward.fit.restrictions import rules_out
 from meetward.lifter.restrictions import Limits
 from meetward.strength.repmax import in_sentence
 from meetward.units import show_percent
@@ -50,6 +50,13 @@ POINTS = {
 
 MOST_NEW_POSITIONS = 5
 
+Place = Literal["alone", "first", "later"]
+"""Alone on a line, or the first or a later part of a complex."""
+
+_PULLED: frozenset[Position] = frozenset(
+    {"start", "below the knee", "above the knee", "power position", "pull"}
+)
+
 LEAST_POINTS = 150
 """With fewer a movement has too little to do with the one that it would replace."""
 
@@ -81,22 +88,22 @@ def candidates(
     *,
     level: Level = "regular",
     for_kit: bool = False,
-    in_complex: bool = False,
+    place: Place = "alone",
 ) -> tuple[Candidate, ...]:
     """All that can stand in place of ``movement``, best first; equal points in the order of the catalogue.
 
     limits : those that hold on the day.
     level : the lifter's; nothing above it is offered.
     for_kit : only kit is missing, so a step up the ladder is open to a lifter of the level.
-    in_complex : it has to follow on from what stands before it: the same best to stand on, and no more kit.
+    place : in a complex the bar stays in the same hands and no kit comes in; later in it, the bar is up.
     Raises KeyError for a movement that the catalogue does not know.
     """
-    return _candidates(movement, limits, catalogue, level, for_kit, in_complex)
+    return _candidates(movement, limits, catalogue, level, for_kit, place)
 
 
 @lru_cache(maxsize=4096)
 def _candidates(
-    id_: str, limits: Limits, catalogue: Catalogue, level: Level, for_kit: bool, in_complex: bool
+    id_: str, limits: Limits, catalogue: Catalogue, level: Level, for_kit: bool, place: Place
 ) -> tuple[Candidate, ...]:
     original = catalogue.movements[id_]
     above = _above(id_, catalogue)
@@ -110,7 +117,7 @@ def _candidates(
         kin = _kin(original, movement, catalogue)
         if kin is None or _unit(movement, catalogue) != _unit(original, catalogue):
             continue
-        if in_complex and not _follows_on(original, movement):
+        if place != "alone" and not _follows_on(original, movement, place):
             continue
         if rules_out(movement, limits, catalogue):
             continue
@@ -221,14 +228,15 @@ def _unit(movement: Movement, catalogue: Catalogue) -> str:
     return _unit_of(movement.id, catalogue)
 
 
-def _follows_on(original: Movement, movement: Movement) -> bool:
-    """Whether it can stand at the same place of a complex: bar in the same hands, and no more kit."""
-    return (
-        movement.barbell
-        and picked_up(movement) >= picked_up(original)
-        and _grip(movement) == _grip(original)
-        and frozenset(movement.equipment) <= frozenset(original.equipment) | {"bar", "discs"}
-    )
+def _follows_on(original: Movement, movement: Movement, place: Place) -> bool:
+    """Whether it can stand at the same place of a complex: bar in the same hands, up or down as before."""
+    kit = frozenset(original.equipment) | {"bar", "discs"}
+    if place == "later":
+        pulled = bool(_PULLED.intersection(movement.positions))
+        if pulled and not _PULLED.intersection(original.positions):
+            return False
+        kit |= {"rack"}
+    return movement.barbell and _grip(movement) == _grip(original) and frozenset(movement.equipment) <= kit
 
 
 def _grip(movement: Movement) -> str:

@@ -302,8 +302,19 @@ def picked_up(movement: Movement) -> bool:
     return movement.barbell and not any(each in movement.equipment for each in _TAKEN_FROM)
 
 
+def later_in_complex(limits: Limits) -> Limits:
+    """The limits for all parts of a complex but the first: the bar is up already, so no rack is missing."""
+    missing = tuple(
+        msgspec.structs.replace(one, equipment=tuple(each for each in one.equipment if each != "rack"))
+        for one in limits.missing
+    )
+    return Limits(limits.restrictions, missing)
+
+
 def _clashes(line: Line, limits: Limits, catalogue: Catalogue) -> Iterator[Clash]:
     for number, part in enumerate(line.parts):
+        if number == 1:
+            limits = later_in_complex(limits)
         entry = entry_of(part, catalogue)
         if isinstance(entry, Sequence):
             for step in entry.steps:

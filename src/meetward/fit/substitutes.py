@@ -21,7 +21,15 @@ from meetward.cycle.tree import Line, Part, SetGroup
 from meetward.fit.converting import EFFORT, EFFORT_SAID, converted, own_best_dag, share_of
 from meetward.fit.kilos import Weight, kilos
 from meetward.fit.ranking import candidates
-from meetward.fit.restrictions import PAIN, Clash, clashes, lifter_at_hand, picked_up, unknown_parts
+from meetward.fit.restrictions import (
+    PAIN,
+    Clash,
+    clashes,
+    later_in_complex,
+    lifter_at_hand,
+    picked_up,
+    unknown_parts,
+)
 from meetward.fit.standing import Standings
 from meetward.fit.targets import reference_of, target
 from meetward.fit.words import line_words
@@ -33,6 +41,9 @@ from meetward.units import show_kg
 from meetward.why import Why
 
 MOST_OPTIONS = 3
+
+_MOST_PARTS = 5
+"""Of a complex with more parts touched than this, only the best answer for each part is looked at."""
 
 LEFT_OUT_POINTS = 350
 """What leaving a part of a complex out is worth beside a replacement. Judgement, no source."""
@@ -140,11 +151,11 @@ def _options(
         if movement is not None:
             ranked = candidates(
                 movement.id,
-                limits,
+                later_in_complex(limits) if number else limits,
                 catalogue,
                 level=level,
                 for_kit="restriction" not in causes,
-                in_complex=len(line.parts) > 1,
+                place="alone" if len(line.parts) == 1 else "later" if number else "first",
             )
             found = [_Way(catalogue.movements[c.movement], c.points, c.because) for c in ranked]
         if causes == {"too heavy"} and movement is not None:
@@ -152,7 +163,7 @@ def _options(
         elif len(line.parts) > 1 or not found:
             found.append(_Way(None, LEFT_OUT_POINTS, ()))
         found.sort(key=lambda way: -way.points)
-        ways.append(found[: most + 1])
+        ways.append(found[: most + 1 if len(parts) <= _MOST_PARTS else 1])
     made: list[Option] = []
     kept = {part.movement for n, part in enumerate(line.parts) if n not in parts}
     for chosen in sorted(product(*ways), key=lambda each: -sum(way.points for way in each)):
@@ -160,10 +171,15 @@ def _options(
         if len(line.parts) > 1 and (len(set(new)) < len(new) or kept.intersection(new)):
             continue
         option = _option(line, dict(zip(parts, chosen, strict=True)), touched, standings)
-        if all(option.line != other.line for other in made):
+        # Where the first part goes, the one behind it may need a rack after all.
+        touched_again = option.line is not None and bool(clashes(option.line, limits, catalogue))
+        if not touched_again and all(option.line != other.line for other in made):
             made.append(option)
         if len(made) == most:
             break
+    if not made:
+        gone = {n: _Way(None, 0, ()) for n in range(len(line.parts))}
+        made.append(_option(line, gone, touched, standings))
     if len(line.parts) > 1 and all(option.line is None for option in made):
         alone = _main_part(line, catalogue)
         if alone is not None and alone != line:
