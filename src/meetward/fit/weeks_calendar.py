@@ -134,10 +134,10 @@ def calendar_problems(
         said = f"The day of {goal}, {day_words(meet)}, is over."
         found.append(_stop("meet in the past", said, "Give the day of the next meet or test."))
     elif meet < start:
-        said = f"{_first(goal)} on {day_words(meet)} comes before the start on {day_words(start)}."
+        said = f"{capital(goal)} on {day_words(meet)} comes before the start on {day_words(start)}."
         found.append(_stop("meet before the start", said, "Change one of the two days."))
     elif (meet - max(start, today or start)).days <= 1:
-        said = f"{_first(goal)} is on {day_words(meet)}: there is no time for training."
+        said = f"{capital(goal)} is on {day_words(meet)}: there is no time for training."
         found.append(_look("meet at once", said, "Lift as you are, or choose a later meet."))
     weeks = (monday_of(meet) - monday_of(start)).days // 7 + 1
     most = 2 * template_weeks
@@ -193,7 +193,7 @@ def _meet_problems(calendar: LifterCalendar) -> list[Problem]:
         found.append(_stop("too many meets", said, f"Name the {most} that deserve a lighter week."))
     weeks = {monday_of(goal_on): FurtherMeet(goal_on, calendar.goal)}
     for meet in sorted(calendar.meets, key=lambda meet: meet.on):
-        name = f"{_first(meet.name)} on {day_words(meet.on)}"
+        name = f"{capital(meet.name)} on {day_words(meet.on)}"
         if meet.on >= goal_on:
             said = f"{name} does not come before {calendar.goal} on {day_words(goal_on)}."
             found.append(
@@ -271,7 +271,8 @@ def day_words(day: date) -> str:
     return f"{DAYS[day.weekday()]} {day.day} {day:%B} {day.year}"
 
 
-def _first(words: str) -> str:
+def capital(words: str) -> str:
+    """Words that begin a sentence."""
     return words[:1].upper() + words[1:]
 
 

@@ -1,15 +1,18 @@
 """Sentences of a fitted calendar: why each week stands where it stands, and what changed from the cycle."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from meetward.fit.week_rules import RULE
-from meetward.fit.weeks_calendar import day_words
+from meetward.fit.weeks_calendar import capital, day_words
 from meetward.fit.weeks_check import Breach, loads_before, most_work, work
 from meetward.fit.weeks_search import Lay, Task
+from meetward.fit.weeks_template import TemplateWeek
 from meetward.units import show_percent
 from meetward.why import Why
 
-_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+_NUMBERS = (
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+)  # fmt: skip
 
 
 def week_why(task: Task, lays: tuple[Lay, ...], at: int) -> Why:
@@ -34,10 +37,11 @@ def week_why(task: Task, lays: tuple[Lay, ...], at: int) -> Why:
         said.append(f"Week {lay.week} once more, {again}.")
     elif lay.week - done_before > 1:
         said.append(f"{weeks_words(range(done_before + 1, lay.week))} left out before it.")
-    if here.meets and lay.kind != "blocked":
-        light = "a lighter week, " if lay.level_permille < 1000 and lay.week else ""
-        said.append(f"{light}with {' and '.join(here.meets)} in it.".capitalize() if light
-                    else f"{' and '.join(here.meets)} lies in it.")  # fmt: skip
+    if here.meets:
+        light = f", so it is done at {show_percent(lay.level_permille)} % of its sets"
+        made_light = lay.week and lay.level_permille < 1000
+        said.append(f"{capital(' and '.join(here.meets))} lies in this week{light if made_light else ''}.")
+        rule = rule or "meet on the way"
     if here.free_days:
         said.append(f"{' and '.join(day_words(day) for day in here.free_days)} is free before the meet.")
     if lay.week and lay.level_permille < 1000 and not here.meets:
@@ -69,59 +73,51 @@ def level_words(task: Task, lays: tuple[Lay, ...], at: int) -> tuple[str, str]:
 
 def reasons(task: Task, lays: tuple[Lay, ...]) -> tuple[str, ...]:
     """What changed from the cycle as written, and why; one sentence where nothing did."""
-    template = task.template
     done = [lay.week for lay in lays if lay.week]
-    gone = [week for week in template if week.number not in done]
+    gone = [week for week in task.template if week.number not in done]
     blocked = sum(lay.kind == "blocked" for lay in lays)
-    room = len(lays) - blocked
-    said = (
-        [f"{_count(len(lays), 'week')} until the meet, {_count(blocked, 'blocked one')} among them."]
-        if blocked
-        else []
-    )
-    difference = room - len(template)
+    more = len(lays) - blocked - len(task.template)
+    said: list[str] = []
+    if blocked:
+        said.append(f"{_few(len(lays)).capitalize()} until the meet, {_number(blocked)} of them blocked.")
     if gone:
-        fewer = (
-            f"there {_is(-difference)} {_few(-difference)} fewer"
-            if difference < 0
-            else "the rules ask for it"
-        )
-        said.append(
-            f"{weeks_words([week.number for week in gone])} left out: {fewer}, and {_cheapest(task, gone)}."
-        )
-    repeats = [(at, lay) for at, lay in enumerate(lays) if lay.kind == "repeat"]
-    for at, lay in repeats:
-        if task.calendar[at].after_gap:
-            said.append(f"Week {lay.week} is done once more after the missed time.")
-        else:
-            more = (
-                f"there {_is(difference)} {_few(difference)} more"
-                if difference > 0
-                else "the rules ask for it"
-            )
-            said.append(f"Week {lay.week} is done twice: {more}, and it costs least there.")
-    free = [lay for lay in lays if lay.kind == "free"]
+        others = any(lay.kind in ("extra lighter", "repeat") for lay in lays)
+        why = "other weeks take their place" if others else "the rules ask for it"
+        why = f"there {_is(-more)} {_few(-more)} fewer" if more < 0 else why
+        cheapest = "" if any(lay.broken for lay in lays) else f", and {_cheapest(task, gone)}"
+        said.append(f"{weeks_words([week.number for week in gone])} left out: {why}{cheapest}.")
+    gaps = [lay.kind == "repeat" and here.after_gap for lay, here in zip(lays, task.calendar, strict=True)]
+    said += [
+        f"Week {lay.week} is done once more after the missed time."
+        for lay, after_gap in zip(lays, gaps, strict=True)
+        if after_gap
+    ]
+    again = [lay.week for lay, gap in zip(lays, gaps, strict=True) if lay.kind == "repeat" and not gap]
+    if again:
+        why = f"there {_is(more)} {_few(more)} more" if more > 0 else "weeks that are left out make room"
+        cheapest = "" if any(lay.broken for lay in lays) else ", and the plan that does so costs least"
+        said.append(f"{weeks_words(again)} done twice: {why}{cheapest}.")
+    free = sum(lay.kind == "free" for lay in lays)
     if free:
         first = next(at for at, lay in enumerate(lays) if lay.week)
         said.append(
-            f"The cycle starts {_few(len(free))} later, in the week of "
-            f"{day_words(task.calendar[first].monday)}; until then training is free."
+            f"The cycle starts {_few(free)} later, in the week of {day_words(task.calendar[first].monday)}; "
+            "until then training is free."
         )
+    return (*said, *_lighter_reasons(task, lays)) or ("Every week stands as the coach wrote it.",)
+
+
+def _lighter_reasons(task: Task, lays: tuple[Lay, ...]) -> Iterator[str]:
     for at, lay in enumerate(lays):
+        meets = " and ".join(task.calendar[at].meets)
+        level = f" at {show_percent(lay.level_permille)} % of its sets" if lay.level_permille < 1000 else ""
         if lay.kind == "extra lighter":
             before = max(other.week for other in lays[:at])
-            said.append(f"After week {before} stands an extra lighter week.")
-        elif lay.week and task.calendar[at].meets:
-            meets = " and ".join(task.calendar[at].meets)
-            level = (
-                f" at {show_percent(lay.level_permille)} % of its sets" if lay.level_permille < 1000 else ""
-            )
-            said.append(f"Week {lay.week} falls in the week of {meets}{level}.")
-        elif lay.week and lay.level_permille < 1000:
-            said.append(level_words(task, lays, at)[0])
-    if not said:
-        said.append("Every week stands as the coach wrote it.")
-    return tuple(said)
+            yield f"After week {before} stands an extra lighter week{f', with {meets}' if meets else ''}."
+        elif lay.week and meets:
+            yield f"Week {lay.week} falls in the week of {meets}{level and f' and is done{level}'}."
+        elif lay.week and level:
+            yield level_words(task, lays, at)[0]
 
 
 def cost_words(task: Task, what: str, which: int) -> str:
@@ -165,33 +161,38 @@ def breach_words(task: Task, lays: tuple[Lay, ...], breach: Breach) -> str:
 
 
 def weeks_words(numbers: Sequence[int]) -> str:
-    """``[3]`` as "Week 3 is", ``[1, 2, 5]`` as "Weeks 1, 2 and 5 are"."""
+    """``[3]`` as "Week 3 is", ``[1, 2, 3, 5]`` as "Weeks 1 to 3 and 5 are"."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    said: list[str] = []
+    for run in runs:
+        said += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(number) for number in run]
     if len(numbers) == 1:
-        return f"Week {numbers[0]} is"
-    return f"Weeks {', '.join(map(str, numbers[:-1]))} and {numbers[-1]} are"
+        return f"Week {said[0]} is"
+    *first, last = said
+    return f"Weeks {', '.join(first)} and {last} are" if first else f"Weeks {last} are"
 
 
-def _cheapest(task: Task, gone: Sequence[object]) -> str:
-    numbers = [week.number for week in task.template if week in gone]
+def _cheapest(task: Task, gone: Sequence[TemplateWeek]) -> str:
     costs = sorted(week.drop_cost for week in task.template if week.may_drop)
-    mine = sorted(week.drop_cost for week in task.template if week.number in numbers)
+    mine = sorted(week.drop_cost for week in gone)
     them = "it is" if len(mine) == 1 else "they are"
     if mine == costs[: len(mine)]:
         return f"{them} the cheapest to miss"
-    return (
-        f"of all plans that keep the rules the one without {'it' if len(mine) == 1 else 'them'} costs least"
-    )
+    return f"the plan without {'it' if len(mine) == 1 else 'them'} costs least of all that keep the rules"
+
+
+def _number(number: int) -> str:
+    return _NUMBERS[number] if 0 <= number < len(_NUMBERS) else str(number)
 
 
 def _few(number: int) -> str:
-    words = _NUMBERS[number] if 0 <= number < len(_NUMBERS) else str(number)
-    return f"{words} week{'' if number == 1 else 's'}"
+    return f"{_number(number)} week{'' if number == 1 else 's'}"
 
 
 def _is(number: int) -> str:
     return "is" if number == 1 else "are"
-
-
-def _count(number: int, noun: str) -> str:
-    words = _NUMBERS[number] if number < len(_NUMBERS) else str(number)
-    return f"{words.capitalize() if noun == 'week' else words} {noun}{'' if number == 1 else 's'}"
