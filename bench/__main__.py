@@ -7,7 +7,7 @@ import platform
 import sys
 import time
 
-PARTS = ("reading", "squad", "office", "sheets", "catalogue", "drawings")
+PARTS = ("reading", "squad", "office", "sheets", "catalogue", "drawings", "body")
 
 
 def main(names: list[str]) -> int:

@@ -77,7 +77,7 @@ def test_the_choice_equals_that_of_trying_everything(found, tenths, most):
 def by_solver(found, tenths, most) -> int:
     """The best points by a general-purpose solver for whole-number programs: an independent formulation."""
     model = highspy.Highs()
-    model.setOptionValue("output_flag", False)
+    model.silent()
     model.setOptionValue("mip_rel_gap", 0.0)
     take = [model.addBinary() for _ in found]
     model.addConstr(sum(item.tenths * x for item, x in zip(found, take, strict=True)) <= tenths)

@@ -242,14 +242,15 @@ def choose(found: tuple[Spot, ...], most: int, seconds: int) -> tuple[Spot, ...]
 
     def deeper(start: int, chosen: tuple[Spot, ...], left_s: int) -> None:
         nonlocal best
-        rank = (worth(chosen), -len(chosen), left_s - seconds)
+        so_far = worth(chosen)
+        rank = (so_far, -len(chosen), left_s - seconds)
         if rank > best[0]:
             best = rank, chosen
         more = most - len(chosen)
         for at in range(start, len(ordered)):
             spot = ordered[at]
             # What follows is worth no more than this one, each.
-            if more <= 0 or worth(chosen) + more * _alone(spot) < best[0][0]:
+            if more <= 0 or so_far + more * _alone(spot) < best[0][0]:
                 return
             clash = any(o.drill == spot.drill or _place_of(o) == _place_of(spot) for o in chosen)
             if not clash and spot.seconds <= left_s:
