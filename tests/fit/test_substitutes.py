@@ -21,7 +21,7 @@ from meetward.cycle.load import (
     Percent,
     Pounds,
 )
-from meetward.cycle.tree import Line, Reps, SetGroup, Span
+from meetward.cycle.tree import Between, Line, Reps, SetGroup, Span
 from meetward.demo.club import cycle_text, squad
 from meetward.fit.converting import EFFORT, converted, own_best_dag, share_of
 from meetward.fit.kilos import kilos
@@ -65,6 +65,8 @@ def first(limits: Limits, *ids: str, load=None, who=MARA):
         (no("no overhead"), "push_press", ("jerk_drive",)),
         (no("no overhead"), "pull_up", ("inverted_row", "seated_row", "dumbbell_row")),
         (no("no overhead"), "overhead_squat", ("front_squat", "back_squat")),
+        (no("no overhead"), "strict_press", ("bench_press", "close_grip_bench_press", "incline_press")),
+        (no("no deep squat"), "overhead_squat", ("snatch_grip_press", "snatch_grip_push_press")),
         (no("no deep squat"), "snatch", ("power_snatch",)),
         (no("no deep squat"), "clean", ("power_clean",)),
         (no("no deep squat"), "back_squat", ("barbell_split_squat", "barbell_lunge")),
@@ -91,6 +93,7 @@ def test_what_takes_the_place_of_a_restricted_lift(limits, id_, expected):
         ("rack", "strict_press", ("clean_and_press",)),
         ("rack", "push_press", ("power_clean_and_push_press",)),
         ("rack", "overhead_squat", ("tall_snatch",)),
+        ("rack", "press_in_split", ("clean_and_press",)),
         ("rack", "good_morning", ("stiff_leg_deadlift", "romanian_deadlift")),
         ("box", "box_jump", ("broad_jump",)),
         ("box", "step_up", ("split_squat",)),
@@ -290,10 +293,11 @@ def test_without_a_rack_the_bar_of_a_complex_comes_from_the_floor():
 
 
 def test_a_complex_that_cannot_be_kept_becomes_its_main_part():
-    limits = Limits(no("family", "snatch").restrictions + no("family", "overhead").restrictions)
-    option = first(limits, "snatch", "overhead_squat")
+    limits = no("no overhead")
+    option = first(limits, "snatch_balance", "overhead_squat")
     assert option.line is not None
     assert len(option.line.parts) == len(option.line.groups[0].reps) == 1
+    assert "The rest of the complex is left out" in option.said
     assert clashes(option.line, limits, CATALOGUE) == ()
 
 
@@ -319,6 +323,37 @@ def test_discs_that_end_too_early_give_a_lighter_exercise_or_what_there_is():
     assert all(weight.high_dag <= 6_000 for option in answer.options for weight in option.weights)
     assert any(option.line.parts[0].movement == "back_squat" for option in answer.options)
     assert substitutes(written("snatch", load=percent(60)), MARA, limits, CATALOGUE).clashes == ()
+
+
+def test_a_warm_up_stays_and_says_which_steps_change():
+    sequence = next(
+        s for s in CATALOGUE.sequences.values() if any(x.of == "stick_overhead_squat" for x in s.steps)
+    )
+    answer = substitutes(Line(parts(sequence.id).parts), MARA, no("no overhead"), CATALOGUE)
+    option = answer.options[0]
+    assert option.line.parts[0].movement == sequence.id
+    assert "tick overhead squat" in option.said
+    assert " ".join(option.line.notes) == option.said
+    assert len(answer.options) == 1
+
+
+def test_a_drill_gives_way_to_one_for_the_same_region_or_is_left_out():
+    option = first(no("no overhead"), "child_pose_reach")
+    assert option.line is None or clashes(option.line, no("no overhead"), CATALOGUE) == ()
+    everything = Limits((), (MissingKit(("mat", "wall", "roller", "ball", "band", "bench", "rack")),))
+    assert first(everything, "frog_stretch").line is None
+
+
+def test_between_set_work_is_changed_with_its_line_or_alone():
+    between = (Between("Stick pass-through", "stick_pass_through"), Between("Ankle rock", "ankle_rock"))
+    for id_ in ("snatch", "back_squat"):
+        line = Line(parts(id_).parts, written(id_).groups, between)
+        answer = substitutes(line, MARA, no("no overhead"), CATALOGUE)
+        assert -1 in {clash.part for clash in answer.clashes}
+        for option in answer.options:
+            assert clashes(option.line, no("no overhead"), CATALOGUE) == ()
+            assert "ankle_rock" in {each.drill for each in option.line.between}
+            assert any("Between the sets" in word for word in (*option.reasons, option.said))
 
 
 def test_a_line_that_nothing_touches_stays():
@@ -360,5 +395,5 @@ def test_every_touched_line_of_the_demo_cycle_has_an_answer_for_every_lifter_of_
 
 
 def test_the_points_have_words_and_the_kindred_families_exist():
-    assert all(pair <= set(FAMILIES) and len(pair) == 2 for pair in KINDRED)
+    assert all(set(pair) <= set(FAMILIES) and len(set(pair)) == 2 for pair in KINDRED)
     assert all(point.points for point in POINTS.values())

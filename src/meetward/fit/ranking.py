@@ -42,7 +42,7 @@ POINTS = {
     "positions": Point(500, "trains {share} % of its positions"),
     "kilos": Point(100, "a usual ratio leads to its load"),
     "new position": Point(-40, ""),
-    "new kit": Point(-30, ""),
+    "new kit": Point(-60, ""),
     "no bar": Point(-250, "without the bar"),
     "harder": Point(-100, "one step harder, within the lifter's level"),
 }
@@ -60,14 +60,14 @@ _PULLED: frozenset[Position] = frozenset(
 LEAST_POINTS = 150
 """With fewer a movement has too little to do with the one that it would replace."""
 
-KINDRED: frozenset[frozenset[Family]] = frozenset(
-    frozenset(pair)
-    for pair in (
-        ("snatch", "pull"), ("clean", "pull"), ("pull", "hinge"), ("jerk", "press"), ("squat", "single leg"),
-        ("overhead", "squat"), ("clean and jerk", "clean"), ("clean and jerk", "jerk"),
-    )
+KINDRED: frozenset[tuple[Family, Family]] = frozenset(
+    {
+        ("snatch", "pull"), ("clean", "pull"), ("pull", "hinge"), ("hinge", "pull"), ("jerk", "press"),
+        ("squat", "single leg"), ("single leg", "squat"), ("overhead", "squat"), ("overhead", "press"),
+        ("clean and jerk", "clean"), ("clean and jerk", "jerk"),
+    }
 )  # fmt: skip
-"""Families that stand in for one another. Common practice, no source."""
+"""Of a pair the second can stand in for the first. Common practice, no source."""
 
 
 class Candidate(msgspec.Struct, frozen=True):
@@ -147,7 +147,7 @@ def _judged(
         got.append(Point(whole.points * share_permille // 1000, said))
     if movement.family == original.family:
         got.append(POINTS["family"])
-    elif frozenset((movement.family, original.family)) in KINDRED:
+    elif (original.family, movement.family) in KINDRED:
         got.append(POINTS["kindred"])
     if movement.level == "first":
         got.append(POINTS["first"])
@@ -178,8 +178,9 @@ def _kin(original: Movement, movement: Movement, catalogue: Catalogue) -> str | 
         return "easier"
     if movement.id in _next_but_one(original.id, catalogue):
         return "next but one"
-    families = frozenset((movement.family, original.family))
-    alike = len(families) == 1 or families in KINDRED or movement.reference == original.reference
+    if movement.family == original.family:
+        return ""
+    alike = (original.family, movement.family) in KINDRED or movement.reference == original.reference
     return "" if alike and frozenset(original.positions) & frozenset(movement.positions) else None
 
 

@@ -56,6 +56,8 @@ class RestrictionRule(msgspec.Struct, frozen=True):
     families, references : every movement of the family, or whose loads stand on that lift.
     motions : joint ranges that it reaches as well, with the shares of them,
     spared : but not in these families, where no load goes with them.
+    by_motion : a movement that is known to ask for none of ``motions`` is not reached by its positions: it
+        works the muscles of a position without going there.
     """
 
     id: RestrictionKind
@@ -66,6 +68,7 @@ class RestrictionRule(msgspec.Struct, frozen=True):
     references: tuple[str, ...] = ()
     motions: tuple[tuple[Motion, tuple[Share, ...]], ...] = ()
     spared: tuple[Family, ...] = ()
+    by_motion: bool = False
     source: str = COMMON_PRACTICE
 
 
@@ -79,6 +82,7 @@ RULES: dict[str, RestrictionRule] = {
             positions=("overhead", "receiving overhead"),
             motions=(("shoulder flexion", ("full", "most")),),
             spared=("trunk", "jump"),
+            by_motion=True,
         ),
         RestrictionRule(
             "no deep squat",
@@ -118,10 +122,14 @@ EITHER: tuple[frozenset[Equipment], ...] = (
 NO_KIT: frozenset[Equipment] = frozenset({"none"})
 
 
+BETWEEN = -1
+"""Stands for the part of a clash with a drill between the sets."""
+
+
 class Clash(msgspec.Struct, frozen=True):
     """A part of a line that a restriction or missing kit touches.
 
-    part : number of the part in the line, from 0.
+    part : number of the part in the line, from 0; -1 for what stands between its sets.
     entry : id of the movement, drill or sequence.
     cause : ``restriction``; ``kit`` for what is not at hand; ``too heavy`` for what the discs cannot make.
     rule : kind of the restriction, or the equipment that is missing.
@@ -285,10 +293,9 @@ def _reaches(restriction: Restriction, movement: Movement, limits: Limits, catal
     ]
     if "full" in heavy or (heavy and movement.family not in rule.spared):
         return True
-    # Exercises for the muscles of a position that don't go there, such as a band pulled apart at the chest,
-    # ask for none of its ranges. A coach's own entry says nothing of ranges: there the position decides.
-    spared = bool(asks) and not any(motion == wanted for motion, _ in asks for wanted, _ in rule.motions)
-    return not spared and any(position in rule.positions for position in movement.positions)
+    # A coach's own entry says nothing of ranges: there the position decides.
+    elsewhere = rule.by_motion and asks and all(m != wanted for m, _ in asks for wanted, _ in rule.motions)
+    return not elsewhere and any(position in rule.positions for position in movement.positions)
 
 
 def from_the_floor(movement: Movement) -> bool:
@@ -324,6 +331,10 @@ def _clashes(line: Line, limits: Limits, catalogue: Catalogue) -> Iterator[Clash
                     yield from _of(inner, number, name, limits, catalogue, entry.id)
         elif entry is not None:
             yield from _of(entry, number, part_words(part, catalogue), limits, catalogue)
+    for between in line.between:
+        drill = catalogue.drills.get(between.drill)
+        if drill is not None:
+            yield from _of(drill, BETWEEN, drill.name, limits, catalogue)
 
 
 def _of(

@@ -7,21 +7,21 @@ left out, with a word why.
 """
 
 from datetime import date
-from fractions import Fraction
 from itertools import product
-from typing import NamedTuple
 
 import msgspec
 
-from meetward.barbell.rounding import MILLIDAG_PER_DAG, load
 from meetward.catalogue.catalogue import Catalogue
+from meetward.catalogue.drill import Use
 from meetward.catalogue.movement import COMMON_PRACTICE, Level, Movement
-from meetward.cycle.load import Kilos, Load, Of, Percent
-from meetward.cycle.tree import Line, Part, SetGroup
-from meetward.fit.converting import EFFORT, EFFORT_SAID, converted, own_best_dag, share_of
+from meetward.cycle.tree import Between, Line, Part
+from meetward.fit.converting import converted
+from meetward.fit.drill_substitutes import between_without, line_of_drill, sequence_without
 from meetward.fit.kilos import Weight, kilos
 from meetward.fit.ranking import candidates
+from meetward.fit.replaced_loads import Way, groups_of
 from meetward.fit.restrictions import (
+    BETWEEN,
     PAIN,
     Clash,
     clashes,
@@ -31,7 +31,7 @@ from meetward.fit.restrictions import (
     unknown_parts,
 )
 from meetward.fit.standing import Standings
-from meetward.fit.targets import reference_of, target
+from meetward.fit.targets import target
 from meetward.fit.words import line_words
 from meetward.lifter.profile import Lifter
 from meetward.lifter.restrictions import Limits
@@ -91,14 +91,6 @@ class Substitutes(msgspec.Struct, frozen=True):
     problems: tuple[Problem, ...] = ()
 
 
-class _Way(NamedTuple):
-    """One answer for one touched part: a movement, or None for leaving it out."""
-
-    movement: Movement | None
-    points: int
-    because: tuple[str, ...]
-
-
 def substitutes(
     line: Line,
     lifter: Lifter,
@@ -125,11 +117,13 @@ def substitutes(
     standings = Standings(lifter_at_hand(lifter, holding), catalogue)
     touched = clashes(line, holding, catalogue)
     problems = unknown_parts(line, holding, catalogue, at)
-    if not touched:
-        touched = _too_heavy(line, lifter, holding, catalogue)
+    lifts = tuple(c for c in touched if c.part != BETWEEN and c.entry in catalogue.movements)
+    if not lifts and (too_heavy := _too_heavy(line, lifter, holding, catalogue)):
+        lifts, touched = too_heavy, (*too_heavy, *touched)
     if not touched:
         return Substitutes(line, (), (), (), tuple(problems))
-    options = _options(line, touched, holding, standings, level, min(most, MOST_OPTIONS))
+    options = _options(line, lifts, holding, standings, level, min(most, MOST_OPTIONS)) if lifts else ()
+    options = _drills(line, options, touched, holding, standings)
     cautions = [PAIN] if any(one.cause == "restriction" for one in touched) else []
     floor = any(one.kind == "no pulling from the floor" for one in holding.restrictions)
     if floor and any(_picked_up(option.line, catalogue) for option in options if option.line):
@@ -147,7 +141,7 @@ def _options(
     ways = []
     for number in parts:
         movement = catalogue.movements.get(line.parts[number].movement)
-        found: list[_Way] = []
+        found: list[Way] = []
         if movement is not None:
             ranked = candidates(
                 movement.id,
@@ -157,11 +151,11 @@ def _options(
                 for_kit="restriction" not in causes,
                 place="alone" if len(line.parts) == 1 else "later" if number else "first",
             )
-            found = [_Way(catalogue.movements[c.movement], c.points, c.because) for c in ranked]
+            found = [Way(catalogue.movements[c.movement], c.points, c.because) for c in ranked]
         if causes == {"too heavy"} and movement is not None:
             found = _light_enough(found, movement, line, standings)
         elif len(line.parts) > 1 or not found:
-            found.append(_Way(None, LEFT_OUT_POINTS, ()))
+            found.append(Way(None, LEFT_OUT_POINTS, ()))
         found.sort(key=lambda way: -way.points)
         ways.append(found[: most + 1 if len(parts) <= _MOST_PARTS else 1])
     made: list[Option] = []
@@ -172,20 +166,64 @@ def _options(
             continue
         option = _option(line, dict(zip(parts, chosen, strict=True)), touched, standings)
         # Where the first part goes, the one behind it may need a rack after all.
-        touched_again = option.line is not None and bool(clashes(option.line, limits, catalogue))
+        again = clashes(option.line, limits, catalogue) if option.line is not None else ()
+        touched_again = any(c.part != BETWEEN and c.entry in catalogue.movements for c in again)
         if not touched_again and all(option.line != other.line for other in made):
             made.append(option)
         if len(made) == most:
             break
     if not made:
-        gone = {n: _Way(None, 0, ()) for n in range(len(line.parts))}
+        gone = {n: Way(None, 0, ()) for n in range(len(line.parts))}
         made.append(_option(line, gone, touched, standings))
     if len(line.parts) > 1 and all(option.line is None for option in made):
         alone = _main_part(line, catalogue)
         if alone is not None and alone != line:
             inner = tuple(msgspec.structs.replace(clash, part=0) for clash in touched)
-            made = list(_options(alone, inner, limits, standings, level, most))
+            made = [
+                msgspec.structs.replace(one, said=f"{one.said} The rest of the complex is left out.")
+                if one.line is not None
+                else one
+                for one in _options(alone, inner, limits, standings, level, most)
+            ]
     return tuple(made)
+
+
+def _drills(
+    line: Line,
+    options: tuple[Option, ...],
+    touched: tuple[Clash, ...],
+    limits: Limits,
+    standings: Standings,
+) -> tuple[Option, ...]:
+    """The options, with what drills are ruled out replaced or left out; one where no lift is touched."""
+    catalogue = standings.catalogue
+    between, said = between_without(line, touched, limits, catalogue)
+    causes = tuple(dict.fromkeys(clash.said for clash in touched))
+    if options:
+        return tuple(_with_between(option, between, said) for option in options)
+    new = msgspec.structs.replace(line, between=between)
+    for part in sorted({clash.part for clash in touched if clash.part != BETWEEN}):
+        if steps := sequence_without(line, part, touched, limits, catalogue):
+            said = (*said, *steps)
+            new = msgspec.structs.replace(new, notes=(*new.notes, *steps))
+            continue
+        use: Use = "warm-up" if "warm-up" in catalogue.drills[line.parts[part].movement].uses else "recovery"
+        other = line_of_drill(new, part, limits, catalogue, use)
+        if other is None:
+            words = f"{line_words(line, catalogue)} is left out today: no drill for the same is open."
+            return (Option(None, (), words, causes, (), 0, Why(words, rule="left out")),)
+        new, words = other
+        said = (*said, words)
+    weights = tuple(kilos(group, new, standings) for group in new.groups)
+    why = Why(" ".join(said), rule="drills that the catalogue names, then one of a kind for the region")
+    return (Option(new, (), " ".join(said), causes, weights, 0, why),)
+
+
+def _with_between(option: Option, between: tuple[Between, ...], said: tuple[str, ...]) -> Option:
+    if option.line is None or not said:
+        return option
+    new = msgspec.structs.replace(option.line, between=between)
+    return msgspec.structs.replace(option, line=new, reasons=(*option.reasons, *said))
 
 
 def _main_part(line: Line, catalogue: Catalogue) -> Line | None:
@@ -203,7 +241,7 @@ def _main_part(line: Line, catalogue: Catalogue) -> Line | None:
     return msgspec.structs.replace(line, parts=(line.parts[main],), groups=groups)
 
 
-def _option(line: Line, ways: dict[int, _Way], touched: tuple[Clash, ...], standings: Standings) -> Option:
+def _option(line: Line, ways: dict[int, Way], touched: tuple[Clash, ...], standings: Standings) -> Option:
     catalogue = standings.catalogue
     kept = [n for n in range(len(line.parts)) if n not in ways or ways[n].movement is not None]
     points = sum(way.points for way in ways.values())
@@ -217,7 +255,7 @@ def _option(line: Line, ways: dict[int, _Way], touched: tuple[Clash, ...], stand
         return Option(
             None, instead, said, causes, (), points, Why(said, rule="left out", source=COMMON_PRACTICE)
         )
-    groups, load_words = _groups(line, ways, kept, standings)
+    groups, load_words = groups_of(line, ways, kept, standings)
     parts = tuple(_part(line.parts[n], ways.get(n)) for n in kept)
     new = msgspec.structs.replace(line, parts=parts, groups=groups, between=line.between)
     weights = tuple(kilos(group, new, standings) for group in groups)
@@ -235,97 +273,6 @@ def _option(line: Line, ways: dict[int, _Way], touched: tuple[Clash, ...], stand
     )
     reasons = (*causes, *because, *dict.fromkeys(word for word in load_words if word))
     return Option(new, instead, said, reasons, weights, points, why)
-
-
-def _groups(
-    line: Line, ways: dict[int, _Way], kept: list[int], standings: Standings
-) -> tuple[tuple[SetGroup, ...], list[str]]:
-    """The set groups of the new line, and the sentences about their loads."""
-    found, said = [], []
-    for group in line.groups:
-        reps = tuple(group.reps[n] for n in kept) if len(group.reps) == len(line.parts) else group.reps
-        if len(line.parts) == 1:
-            new_load, words = _single(group, line, next(iter(ways.values())), standings)
-        else:
-            new_load, words = _of_complex(group, line, ways, standings)
-        said.append(words)
-        found.append(msgspec.structs.replace(group, reps=reps, load=new_load))
-    return tuple(found), said
-
-
-def _single(group: SetGroup, line: Line, way: _Way, standings: Standings) -> tuple[Load, str]:
-    original = standings.catalogue.movements[line.parts[0].movement]
-    if way.movement is None or way.movement.id == original.id:
-        return group.load, ""
-    answer = converted(group, original, way.movement, standings)
-    new_load, said = answer.load, answer.said
-    most_dag = own_best_dag(original, original.reference, standings)
-    if most_dag is not None and isinstance(new_load, Percent | Kilos):
-        new_load = _under(most_dag, new_load, group, line, way.movement, standings)
-    return new_load, said
-
-
-def _under(
-    most_dag: int,
-    new_load: Percent | Kilos,
-    group: SetGroup,
-    line: Line,
-    movement: Movement,
-    standings: Standings,
-) -> Percent | Kilos:
-    """The load, taken down where the bar would be rounded up past the best of what it replaces."""
-    part = Part(movement.name, movement.id)
-    new = msgspec.structs.replace(group, load=new_load, reps=group.reps)
-    weight = kilos(new, msgspec.structs.replace(line, parts=(part,)), standings)
-    kit = standings.lifter.kit
-    if not weight.on_bar or weight.high_dag is None or weight.high_dag <= most_dag or most_dag < kit.bar_dag:
-        return new_load
-    loadable_dag = load(kit, most_dag * MILLIDAG_PER_DAG, down=True).dag
-    if isinstance(new_load, Kilos):
-        low_dag = None if new_load.low_dag is None else min(new_load.low_dag, loadable_dag)
-        return msgspec.structs.replace(new_load, low_dag=low_dag, high_dag=loadable_dag)
-    aim = target(
-        new, msgspec.structs.replace(line, parts=(part,)), standings.catalogue, standings.lifter.category
-    )
-    best_dag = standings.best_dag(aim.reference) if aim else 0
-    top = loadable_dag * 1000 // best_dag if best_dag else new_load.high_permille
-    low = None if new_load.low_permille is None else min(new_load.low_permille, top)
-    return msgspec.structs.replace(new_load, low_permille=low, high_permille=top)
-
-
-def _of_complex(group: SetGroup, line: Line, ways: dict[int, _Way], standings: Standings) -> tuple[Load, str]:
-    """The load of a complex: as it was, or what the lightest newcomer allows; never heavier than before."""
-    catalogue = standings.catalogue
-    if not isinstance(group.load, Percent | Kilos):
-        return group.load, ""
-    before = kilos(group, line, standings)
-    lowest: Fraction | None = None
-    for number, way in ways.items():
-        original = catalogue.movements.get(line.parts[number].movement)
-        if way.movement is None or original is None or way.movement.id == original.id:
-            continue
-        old, new = (share_of(original.reference, each, catalogue) for each in (original, way.movement))
-        if before.high_dag is None or old is None or new is None:
-            return EFFORT, f"The load of the changed complex is felt: {EFFORT_SAID}."
-        share = min(new.typical / old.typical, Fraction(1))
-        lowest = share if lowest is None else min(lowest, share)
-    if lowest is None or lowest == 1:
-        return _on_the_same_best(group.load, line, standings), ""
-    high_dag = int(before.high_dag * lowest) if before.high_dag else 0
-    low_dag = int((before.low_dag or before.high_dag or 0) * lowest)
-    said = f"The whole complex goes with its lightest part: {show_kg(high_dag)} kg at most."
-    return (Kilos(low_dag, high_dag), said) if high_dag else (EFFORT, EFFORT_SAID)
-
-
-def _on_the_same_best(new_load: Percent | Kilos, line: Line, standings: Standings) -> Percent | Kilos:
-    """A percentage that stands on the lift that decided before, whatever parts are left."""
-    if not isinstance(new_load, Percent) or new_load.of.kind != "default":
-        return new_load
-    reference = reference_of(line, new_load.of, standings.catalogue)
-    standing = standings.of(reference) if reference else None
-    if standing is None:
-        return new_load
-    return msgspec.structs.replace(new_load, of=Of("lift", standing.lift))
 
 
 def _too_heavy(line: Line, lifter: Lifter, limits: Limits, catalogue: Catalogue) -> tuple[Clash, ...]:
@@ -348,10 +295,10 @@ def _too_heavy(line: Line, lifter: Lifter, limits: Limits, catalogue: Catalogue)
     )
 
 
-def _light_enough(found: list[_Way], movement: Movement, line: Line, standings: Standings) -> list[_Way]:
+def _light_enough(found: list[Way], movement: Movement, line: Line, standings: Standings) -> list[Way]:
     """Ways that need no more than there is, and the movement itself with what there is."""
     most_dag = standings.lifter.kit.bar_dag + 2 * sum(d.dag * d.pairs for d in standings.lifter.kit.discs)
-    kept = [_Way(movement, AS_IT_IS_POINTS, ("the same lift with all that bar and discs make",))]
+    kept = [Way(movement, AS_IT_IS_POINTS, ("the same lift with all that bar and discs make",))]
     for way in found[:12]:
         if way.movement is None or not way.movement.barbell or len(line.parts) > 1:
             continue
@@ -369,7 +316,7 @@ def _light_enough(found: list[_Way], movement: Movement, line: Line, standings: 
     return kept
 
 
-def _part(part: Part, way: _Way | None) -> Part:
+def _part(part: Part, way: Way | None) -> Part:
     if way is None or way.movement is None or way.movement.id == part.movement:
         return part
     return Part(
@@ -377,7 +324,7 @@ def _part(part: Part, way: _Way | None) -> Part:
     )
 
 
-def _said(part: Part, way: _Way, catalogue: Catalogue) -> str:
+def _said(part: Part, way: Way, catalogue: Catalogue) -> str:
     old = catalogue.movements.get(part.movement)
     name = in_sentence(old.name) if old else part.written
     if way.movement is None:
