@@ -7,7 +7,7 @@ import platform
 import sys
 import time
 
-PARTS = ("reading", "squad", "office", "sheets", "catalogue", "drawings", "body")
+PARTS = ("reading", "squad", "office", "sheets", "catalogue", "drawings", "body", "weeks")
 
 
 def main(names: list[str]) -> int:

@@ -14,7 +14,7 @@ from meetward.fit.weeks_template import last_weeks, longest_run, written_steps
 
 
 def cheapest_cost(task: Task, limit_s: float = 60.0) -> int | None:
-    """Cost of the cheapest plan; None where there is none. Raises RuntimeError when the time is over."""
+    """Cost of the cheapest plan; None where there is none. Raises TimeoutError when the time is over."""
     return _Model(task).solved(limit_s)
 
 
@@ -215,7 +215,7 @@ class _Model:
 
     def solved(self, limit_s: float) -> int | None:
         solver = highspy.Highs()
-        solver.setOptionValue("output_flag", False)
+        solver.silent()
         solver.setOptionValue("threads", 1)
         solver.setOptionValue("time_limit", limit_s)
         solver.setOptionValue("mip_rel_gap", 0.0)
@@ -232,6 +232,8 @@ class _Model:
         status = solver.getModelStatus()
         if status == highspy.HighsModelStatus.kInfeasible:
             return None
+        if status == highspy.HighsModelStatus.kTimeLimit:
+            raise TimeoutError(f"The solver was not done in {limit_s:g} s.")
         if status != highspy.HighsModelStatus.kOptimal:
             raise RuntimeError(f"The solver ended with {status}.")
         return round(solver.getInfo().objective_function_value)
