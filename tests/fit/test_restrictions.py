@@ -134,6 +134,17 @@ def test_a_step_of_a_warm_up_is_named():
     assert all(c.entry == sequence.id for c in found)
 
 
+def test_an_empty_bar_in_a_warm_up_and_a_bar_that_is_up_need_no_rack():
+    steps = {step.of for s in CATALOGUE.sequences.values() for step in s.steps}
+    racked = [m for m in CATALOGUE.movements.values() if m.id in steps and "rack" in m.equipment]
+    assert racked  # or this would show nothing
+    for sequence in CATALOGUE.sequences.values():
+        assert "rack" not in {c.rule for c in clashes(parts(sequence.id), without("rack"), CATALOGUE) if c.step
+                              and c.step in {m.id for m in racked}}  # fmt: skip
+    assert clashes(parts("clean", "jerk"), without("rack"), CATALOGUE) == ()
+    assert [c.part for c in clashes(parts("jerk", "front_squat"), without("rack"), CATALOGUE)] == [0]
+
+
 def test_a_restriction_counts_up_to_its_last_day():
     limits = Limits((Restriction("no overhead", until=date(2027, 1, 12)),))
     snatch = parts("snatch")

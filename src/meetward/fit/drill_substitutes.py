@@ -7,9 +7,11 @@ import msgspec
 
 from meetward.catalogue.catalogue import Catalogue
 from meetward.catalogue.drill import Drill, Use
+from meetward.catalogue.movement import Movement
 from meetward.catalogue.sequence import Sequence
 from meetward.cycle.tree import Between, Line, Part
-from meetward.fit.restrictions import BETWEEN, Clash, rules_out
+from meetward.fit.ranking import candidates
+from meetward.fit.restrictions import BETWEEN, Clash, rules_out, without_rack
 from meetward.fit.words import dose_words, entry_of, part_words
 from meetward.lifter.restrictions import Limits
 from meetward.strength.repmax import in_sentence
@@ -41,21 +43,29 @@ def sequence_without(
 ) -> tuple[str, ...]:
     """What changes in a warm-up sequence, a sentence for each step; the sequence itself stays."""
     sequence = entry_of(line.parts[part], catalogue)
-    steps = dict.fromkeys(clash.step for clash in touched if clash.part == part and clash.step)
+    taken = {step.of for step in sequence.steps} if isinstance(sequence, Sequence) else set()
     said = []
-    for step in steps:
+    for step in dict.fromkeys(clash.step for clash in touched if clash.part == part and clash.step):
         entry = catalogue.drills.get(step) or catalogue.movements[step]
-        other = drill_instead(entry, limits, catalogue, "warm-up") if isinstance(entry, Drill) else None
-        taken = {each.of for each in sequence.steps} if isinstance(sequence, Sequence) else set()
-        if other is None or other.id in taken:
+        other = _step_instead(entry, taken, without_rack(limits), catalogue)
+        if other is None:
             said.append(f"Leave out {in_sentence(entry.name)}.")
-        else:
-            said.append(
-                f"{other.name}, {dose_words(other.dose)}, in place of {in_sentence(entry.name)}."
-                if dose_words(other.dose)
-                else f"{other.name} in place of {in_sentence(entry.name)}."
-            )
+            continue
+        taken.add(other.id)
+        dose = dose_words(other.dose) if isinstance(other, Drill) else ""
+        said.append(f"{other.name}{f', {dose},' if dose else ''} in place of {in_sentence(entry.name)}.")
     return tuple(said)
+
+
+def _step_instead(
+    entry: Drill | Movement, taken: set[str], limits: Limits, catalogue: Catalogue
+) -> Drill | Movement | None:
+    """A drill for a drill, a lift with the bar for a lift; nothing that the warm-up has already."""
+    if isinstance(entry, Drill):
+        other = drill_instead(entry, limits, catalogue, "warm-up")
+        return other if other and other.id not in taken else None
+    ranked = candidates(entry.id, limits, catalogue, level="first", place="first")
+    return next((catalogue.movements[one.movement] for one in ranked if one.movement not in taken), None)
 
 
 def between_without(

@@ -11,7 +11,7 @@ from typing import Literal, NamedTuple
 import msgspec
 
 from meetward.catalogue.catalogue import Catalogue
-from meetward.catalogue.movement import Family, Level, Movement, Position
+from meetward.catalogue.movement import Equipment, Family, Level, Movement, Position
 from meetward.catalogue.taught import taught
 from meetward.fit.converting import share_of
 from meetward.fit.restrictions import rules_out
@@ -43,6 +43,7 @@ POINTS = {
     "kilos": Point(100, "a usual ratio leads to its load"),
     "new position": Point(-40, ""),
     "new kit": Point(-60, ""),
+    "machine": Point(-120, "on a machine"),
     "no bar": Point(-250, "without the bar"),
     "harder": Point(-100, "one step harder, within the lifter's level"),
 }
@@ -56,6 +57,9 @@ Place = Literal["alone", "first", "later"]
 _PULLED: frozenset[Position] = frozenset(
     {"start", "below the knee", "above the knee", "power position", "pull"}
 )
+
+_MACHINES: frozenset[Equipment] = frozenset({"machine", "cable", "sled"})
+"""Not in every room."""
 
 LEAST_POINTS = 150
 """With fewer a movement has too little to do with the one that it would replace."""
@@ -161,8 +165,10 @@ def _judged(
         got.append(POINTS["harder"])
     new = len(frozenset(movement.positions) - frozenset(original.positions) - {"grip"})
     got.append(Point(POINTS["new position"].points * min(new, MOST_NEW_POSITIONS), ""))
-    kit = len(frozenset(movement.equipment) - frozenset(original.equipment) - {"none", "mat", "wall"})
-    got.append(Point(POINTS["new kit"].points * kit, ""))
+    kit = frozenset(movement.equipment) - frozenset(original.equipment) - {"none", "mat", "wall"}
+    got.append(Point(POINTS["new kit"].points * len(kit), ""))
+    if kit & _MACHINES:
+        got.append(POINTS["machine"])
     said_of = [point for point in got if point.said and point.points]
     because = [p.said.format(it=it) for p in sorted(said_of, key=lambda point: -abs(point.points))]
     return Candidate(movement.id, sum(point.points for point in got), tuple(because))

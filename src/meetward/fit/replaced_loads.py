@@ -101,10 +101,13 @@ def _of_complex(group: SetGroup, line: Line, ways: dict[int, Way], standings: St
         lowest = share if lowest is None else min(lowest, share)
     if lowest is None or lowest == 1:
         return _on_the_same_best(group.load, line, standings), ""
-    high_dag = int(before.high_dag * lowest) if before.high_dag else 0
-    low_dag = int((before.low_dag or before.high_dag or 0) * lowest)
+    kit = standings.lifter.kit
+    ends = [int(end * lowest) for end in (before.low_dag or 0, before.high_dag or 0)]
+    low_dag, high_dag = (load(kit, end * MILLIDAG_PER_DAG, down=True).dag if end else 0 for end in ends)
+    if not high_dag:
+        return EFFORT, EFFORT_SAID
     said = f"The whole complex goes with its lightest part: {show_kg(high_dag)} kg at most."
-    return (Kilos(low_dag, high_dag), said) if high_dag else (EFFORT, EFFORT_SAID)
+    return Kilos(min(low_dag, high_dag) or None, high_dag), said
 
 
 def _on_the_same_best(new_load: Percent | Kilos, line: Line, standings: Standings) -> Percent | Kilos:

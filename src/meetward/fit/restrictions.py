@@ -309,8 +309,8 @@ def picked_up(movement: Movement) -> bool:
     return movement.barbell and not any(each in movement.equipment for each in _TAKEN_FROM)
 
 
-def later_in_complex(limits: Limits) -> Limits:
-    """The limits for all parts of a complex but the first: the bar is up already, so no rack is missing."""
+def without_rack(limits: Limits) -> Limits:
+    """The limits where no rack is needed: later in a complex, when the bar is up, and for an empty bar."""
     missing = tuple(
         msgspec.structs.replace(one, equipment=tuple(each for each in one.equipment if each != "rack"))
         for one in limits.missing
@@ -321,14 +321,16 @@ def later_in_complex(limits: Limits) -> Limits:
 def _clashes(line: Line, limits: Limits, catalogue: Catalogue) -> Iterator[Clash]:
     for number, part in enumerate(line.parts):
         if number == 1:
-            limits = later_in_complex(limits)
+            limits = without_rack(limits)
         entry = entry_of(part, catalogue)
         if isinstance(entry, Sequence):
+            # A warm-up is done with an empty bar, which needs no rack.
+            light = without_rack(limits)
             for step in entry.steps:
                 inner = catalogue.movements.get(step.of) or catalogue.drills.get(step.of)
                 if inner is not None:
                     name = f"{entry.name}, step {in_sentence(inner.name)}"
-                    yield from _of(inner, number, name, limits, catalogue, entry.id)
+                    yield from _of(inner, number, name, light, catalogue, entry.id)
         elif entry is not None:
             yield from _of(entry, number, part_words(part, catalogue), limits, catalogue)
     for between in line.between:

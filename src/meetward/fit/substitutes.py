@@ -25,10 +25,10 @@ from meetward.fit.restrictions import (
     PAIN,
     Clash,
     clashes,
-    later_in_complex,
     lifter_at_hand,
     picked_up,
     unknown_parts,
+    without_rack,
 )
 from meetward.fit.standing import Standings
 from meetward.fit.targets import target
@@ -145,7 +145,7 @@ def _options(
         if movement is not None:
             ranked = candidates(
                 movement.id,
-                later_in_complex(limits) if number else limits,
+                without_rack(limits) if number else limits,
                 catalogue,
                 level=level,
                 for_kit="restriction" not in causes,
