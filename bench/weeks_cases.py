@@ -90,11 +90,18 @@ def random_rules(random: Random) -> WeekRules:
     )
 
 
-def random_task(random: Random, weeks: int, calendar_weeks: int, rules: WeekRules | None = None) -> Task:
-    """A whole random fit; the usual rules unless told. One lifter in four comes with a known load."""
+def random_task(
+    random: Random, weeks: int, calendar_weeks: int, rules: WeekRules | None = None, begun: bool = False
+) -> Task:
+    """A whole random fit; the usual rules unless told. One lifter in four comes with a known load.
+
+    begun : some weeks of the cycle lie behind.
+    """
     calendar = random_calendar(random, calendar_weeks)
     if random.random() < 0.25:
         calendar = msgspec.structs.replace(
             calendar, last_lifts=random.randint(80, 300), last_heavy_lifts=random.randint(0, 100)
         )
+    if begun:
+        calendar = msgspec.structs.replace(calendar, weeks_done=random.randint(0, weeks - 1))
     return task_of(random_template(random, weeks), calendar, rules or WeekRules())

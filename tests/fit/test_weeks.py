@@ -252,6 +252,42 @@ def test_one_week_before_the_meet_only_the_meet_week_is_left():
     assert fitted.least_bad[0].broken == (("kept", "Weeks 8 and 11 are left out, though not to be missed."),)
 
 
+def test_after_a_missed_week_what_remains_is_fitted_and_what_is_done_stays_done():
+    # Five weeks are done, the sixth was missed (week of 1 February), the meet stays where it is.
+    ill = Block(date(2027, 2, 1), date(2027, 2, 7), "ill", illness=True)
+    fitted = fit(7, blocks=(ill,), weeks_done=5)
+
+    assert fitted.possible
+    assert [week for week in numbers(fitted) if week is not None and week <= 4] == []
+    assert fitted.weeks[0].kind == "blocked"
+    assert numbers(fitted)[-2:] == [11, 12]
+    back = next(week for week in fitted.weeks[1:] if week.role == "load")
+    assert back.level_permille <= 800
+    assert not any("Weeks 1" in reason for reason in fitted.reasons)
+
+
+def test_the_last_working_week_that_is_done_counts_where_no_load_is_given():
+    task = task_of(TWELVE, until(MEET, 7, weeks_done=4), WeekRules())
+
+    assert task.start_load == (333, 83)
+
+
+@pytest.mark.parametrize("weeks", range(8, 25))
+def test_the_taper_of_every_fit_keeps_its_fall_of_volume(weeks):
+    # tests/authorities/taper.md: 41 to 60 % less over about two weeks. Ours: lifts of the two last weeks against
+    # those of the last two working weeks, as fitted.
+    fitted = fit(weeks)
+
+    lifts = {week.number: week.lifts for week in TWELVE}
+    work = [
+        lifts[week.template_week] * week.level_permille // 1000
+        for week in fitted.weeks
+        if week.role == "load"
+    ]
+    taper = [lifts[week.template_week] for week in fitted.weeks[-2:]]
+    assert 0.41 <= 1 - sum(taper) / sum(work[-2:]) <= 0.60
+
+
 @given(st.integers(0, 10**9))
 @settings(max_examples=60, deadline=None)
 def test_what_collides_collides_and_nothing_of_it_can_be_spared(seed):

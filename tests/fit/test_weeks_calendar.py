@@ -31,6 +31,7 @@ def problems(calendar: LifterCalendar, template=SIX, today: date | None = None):
         ),
         (LifterCalendar(date(2026, 1, 5), MEET), "too many weeks", "a cycle of 6 fills 12 at most"),
         (LifterCalendar(START, MEET, (0, 9)), "no such weekday", "9 is no weekday"),
+        (LifterCalendar(START, MEET, weeks_done=6), "weeks done", "6 weeks of the cycle's 6"),
         (LifterCalendar(START, MEET, last_lifts=-1), "lifts below 0", "below 0"),
         (LifterCalendar(START, MEET, blocks=(Block(MEET, START, "exams"),)), "block backwards", "'exams'"),
         (LifterCalendar(START, MEET, blocks=(Block(MEET, MEET),)), "meet blocked", "the day of the meet"),

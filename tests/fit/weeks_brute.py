@@ -42,7 +42,7 @@ def _steps(task: Task, way: list[Step]):
     at, last = len(way), len(task.template)
     here, rules = task.calendar[at], task.rules
     weeks_done = [week for _, week, _ in way if week]
-    done = max(weeks_done, default=0)
+    done = max(weeks_done, default=task.done)
     if here.blocked:
         yield ("blocked", 0, 0), 0
         return
@@ -67,12 +67,13 @@ def _steps(task: Task, way: list[Step]):
         if week == done:
             if rules.on("once") and not task.template[week - 1].may_repeat:
                 continue
-            if rules.on("twice") and weeks_done.count(week) >= 2:
+            times = weeks_done.count(week) + (week == task.done)
+            if rules.on("twice") and times >= 2:
                 continue
             cost += task.template[week - 1].repeat_cost
             if here.after_gap:
                 cost = min(cost, rules.repeat_after_gap_cost)
-            elif rules.on("spread") and weeks_done.count(week) == 1 and changed(task, way, week - 1):
+            elif rules.on("spread") and times == 1 and changed(task, way, week - 1):
                 cost += rules.side_by_side_cost
         else:
             gone = range(done + 1, week)
@@ -90,9 +91,9 @@ def _steps(task: Task, way: list[Step]):
 def changed(task: Task, way: list[Step], week: int) -> bool:
     """Whether a week that lies behind was repeated, or left out after the cycle had begun."""
     weeks_done = [w for _, w, _ in way if w]
-    if not weeks_done or week < min(weeks_done):
+    if not task.done and (not weeks_done or week < min(weeks_done)):
         return False
-    return weeks_done.count(week) != 1
+    return weeks_done.count(week) + (week <= task.done) != 1
 
 
 def works(task: Task, at: int, step: Step) -> bool:

@@ -9,6 +9,8 @@ from datetime import date
 from functools import lru_cache
 from itertools import combinations
 
+import msgspec
+
 from meetward.fit.week_rules import BREAKABLE, RULE, WeekRules, usable
 from meetward.fit.weeks_calendar import LifterCalendar, calendar_problems, calendar_weeks, day_words
 from meetward.fit.weeks_check import breaches, cost_of, costs_of, malformed
@@ -42,21 +44,21 @@ def fit_weeks(
     if stops(problems):
         return FittedWeeks(possible=False, problems=problems)
     fitted = _fitted(task_of(weeks, calendar, rules))
-    return FittedWeeks(
-        **{name: getattr(fitted, name) for name in fitted.__struct_fields__} | {"problems": problems}
-    )
+    return msgspec.structs.replace(fitted, problems=problems)
 
 
 def task_of(template: tuple[TemplateWeek, ...], calendar: LifterCalendar, rules: WeekRules) -> Task:
     """The numbers of a fit. The calendar has to be free of problems that stop.
 
-    Without a known load the lifter comes ready for the first working week of the cycle.
+    Without a known load the lifter comes from the last working week that is done, or ready for the first.
     """
-    first = next((week for week in template if week.role == "load"), None)
-    ready = (first.lifts, first.heavy_lifts) if first else (0, 0)
+    working = [week for week in template if week.role == "load"]
+    behind = [week for week in working if week.number <= calendar.weeks_done]
+    last = behind[-1:] or working[:1]
+    ready = (last[0].lifts, last[0].heavy_lifts) if last else (0, 0)
     known = (calendar.last_lifts, calendar.last_heavy_lifts)
     lifts, heavy = (mine if mine is not None else its for mine, its in zip(known, ready, strict=True))
-    return Task(template, calendar_weeks(calendar, rules), rules, (lifts, heavy))
+    return Task(template, calendar_weeks(calendar, rules), rules, (lifts, heavy), calendar.weeks_done)
 
 
 @lru_cache(maxsize=4096)
@@ -129,20 +131,16 @@ def least_bad(task: Task) -> tuple[LeastBad, ...]:
     return tuple(found.values())[:MOST_LEAST_BAD]
 
 
-def without(task: Task, *rules: str) -> Task:
+def without(task: Task, *off: str) -> Task:
     """The same fit with rules switched off."""
-    off = tuple(dict.fromkeys((*task.rules.off, *rules)))
-    return Task(task.template, task.calendar, _off(task.rules, off), task.start_load)
+    rules = msgspec.structs.replace(task.rules, off=tuple(dict.fromkeys((*task.rules.off, *off))))
+    return msgspec.structs.replace(task, rules=rules)
 
 
 def only(task: Task, rules: Iterable[str]) -> Task:
     """The same fit with no other breakable rules than these."""
     kept = set(rules)
     return without(task, *(rule for rule in BREAKABLE if rule not in kept))
-
-
-def _off(rules: WeekRules, off: tuple[str, ...]) -> WeekRules:
-    return WeekRules(**{name: getattr(rules, name) for name in rules.__struct_fields__} | {"off": off})
 
 
 def _checked(task: Task, path: Path) -> None:
@@ -167,7 +165,7 @@ def _broken_plan(task: Task, path: Path) -> LeastBad:
 
 def _weeks(task: Task, lays: tuple[Lay, ...]) -> tuple[FittedWeek, ...]:
     found: list[FittedWeek] = []
-    done = 0
+    done = task.done
     for at, (lay, here) in enumerate(zip(lays, task.calendar, strict=True)):
         role: FittedRole = "lighter"
         if lay.week:
@@ -188,12 +186,13 @@ def _weeks(task: Task, lays: tuple[Lay, ...]) -> tuple[FittedWeek, ...]:
 def _facts(task: Task) -> tuple[str, ...]:
     blocked = [week for week in task.calendar if week.blocked]
     room = len(task.calendar) - len(blocked)
-    weeks = "week" if len(task.template) == 1 else "weeks"
+    weeks = "more " if task.done else ""
+    weeks += "week" if len(task.template) - task.done == 1 else "weeks"
     are = "is" if room == 1 else "are"
-    said = [f"The cycle has {len(task.template)} {weeks}, and {room} {are} open until the meet."]
+    said = [f"The cycle has {len(task.template) - task.done} {weeks}, and {room} {are} open until the meet."]
     said += [f"The week of {day_words(week.monday)} is blocked. {week.why_blocked}" for week in blocked]
     tail = last_weeks(task.template, task.rules.last_weeks)
-    kept = [week.number for week in task.template if not week.may_drop]
+    kept = [week.number for week in task.template[task.done :] if not week.may_drop]
     if len(kept) > room or tail > 1:
         said.append(
             f"Weeks not to be missed: {', '.join(map(str, kept))}; the last {tail} counted from the meet."

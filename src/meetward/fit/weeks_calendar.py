@@ -40,6 +40,8 @@ class LifterCalendar(msgspec.Struct, frozen=True):
     days : weekdays on which they train, 0 is Monday; empty for every day.
     last_lifts, last_heavy_lifts : of the lifter's last working week before the start; None where the lifter
         comes ready for the first week.
+    weeks_done : so many weeks of the cycle lie behind; the fit is of those that remain. Missed time up to
+        today is a block that begins on or after ``starts_on``.
     """
 
     starts_on: date
@@ -50,6 +52,7 @@ class LifterCalendar(msgspec.Struct, frozen=True):
     goal: str = "the meet"
     last_lifts: int | None = None
     last_heavy_lifts: int | None = None
+    weeks_done: int = 0
 
 
 class CalendarWeek(msgspec.Struct, frozen=True):
@@ -150,6 +153,9 @@ def calendar_problems(
     wrong = [day for day in calendar.days if not 0 <= day <= 6]
     if wrong:
         found.append(_stop("no such weekday", f"{wrong[0]} is no weekday.", "Use 0 (Monday) to 6 (Sunday)."))
+    if template_weeks and not 0 <= calendar.weeks_done < template_weeks:
+        said = f"{calendar.weeks_done} weeks of the cycle's {template_weeks} are given as done."
+        found.append(_stop("weeks done", said, f"Give a number from 0 to {template_weeks - 1}."))
     if min(calendar.last_lifts or 0, calendar.last_heavy_lifts or 0) < 0:
         said = "The lifts of the last working week are below 0."
         found.append(_stop("lifts below 0", said, "Give their number, or leave them out."))

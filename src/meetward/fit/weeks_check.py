@@ -34,7 +34,7 @@ def malformed(task: Task, lays: tuple[Lay, ...]) -> str:
     if done != sorted(done):
         return "The order of the weeks is not kept."
     rules = task.rules
-    begun = 0
+    begun = task.done
     for at, (lay, week) in enumerate(zip(lays, task.calendar, strict=True)):
         if week.blocked != (lay.kind == "blocked"):
             return f"Calendar week {at + 1} is blocked and holds something, or it is open and holds nothing."
@@ -67,7 +67,7 @@ def costs_of(task: Task, lays: tuple[Lay, ...]) -> tuple[tuple[str, int, int], .
     ``extra lighter``, ``start later``, ``spread``, ``test rested``. Only what costs something."""
     rules, level_costs = task.rules, dict(task.rules.levels)
     found: list[tuple[str, int, int]] = []
-    times: dict[int, int] = {}
+    times = dict.fromkeys(range(1, task.done + 1), 1)
     for at, (lay, here) in enumerate(zip(lays, task.calendar, strict=True)):
         if lay.kind == "extra lighter":
             found.append(("extra lighter", at, rules.extra_cost))
@@ -161,7 +161,7 @@ def _works(task: Task, at: int, lay: Lay) -> bool:
 
 def _places(task: Task, lays: tuple[Lay, ...]) -> Iterable[Breach]:
     template, weeks = task.template, len(lays)
-    done = {lay.week for lay in lays}
+    done = {lay.week for lay in lays} | set(range(1, task.done + 1))
     tail = last_weeks(template, task.rules.last_weeks)
     for week in template:
         at = [number for number, lay in enumerate(lays) if lay.week == week.number]
@@ -169,12 +169,13 @@ def _places(task: Task, lays: tuple[Lay, ...]) -> Iterable[Breach]:
             if not week.may_drop:
                 yield Breach("kept", weeks - 1)
             continue
+        first = 0 if week.number <= task.done else 1  # of its times here the first that repeats it
         place = weeks - 1 - (len(template) - week.number)
         if week.number > len(template) - tail:
             yield from (Breach("from the meet", number) for number in at if number != place)
         if not week.may_repeat:
-            yield from (Breach("once", number) for number in at[1:])
-        yield from (Breach("twice", number) for number in at[2:])
+            yield from (Breach("once", number) for number in at[first:])
+        yield from (Breach("twice", number) for number in at[first + 1 :])
 
 
 def _runs(task: Task, lays: tuple[Lay, ...]) -> Iterable[Breach]:

@@ -33,12 +33,14 @@ class Task(msgspec.Struct, frozen=True):
     """A fit of dates in numbers.
 
     start_load : lifts and heavy lifts of the last working week before the start.
+    done : so many weeks of the cycle lie behind.
     """
 
     template: tuple[TemplateWeek, ...]
     calendar: tuple[CalendarWeek, ...]
     rules: WeekRules
     start_load: tuple[int, int]
+    done: int = 0
 
 
 class Lay(msgspec.Struct, frozen=True):
@@ -86,7 +88,7 @@ class _Search:
         rules, template = task.rules, task.template
         self.want, self.below, self.rules = want, below, rules
         self.calendar, self.number, self.last = task.calendar, len(task.calendar), len(template)
-        self.start_load = task.start_load
+        self.start_load, self.done = task.start_load, task.done
         price = {rule: prices.get(rule) if rules.on(rule) else 0 for rule in BREAKABLE}
         self.price = price
         self.plain = all(not p for p in price.values())
@@ -137,8 +139,8 @@ class _Search:
         heap: list[tuple[Any, ...]] = []
         if self._ends_blocked():
             return ()
-        first = (0, UNTOUCHED, 0, *self.start_load)
-        bound = self.bound(0, 0)
+        first = (self.done, UNTOUCHED, 0, *self.start_load)
+        bound = self.bound(0, self.done)
         if bound < self.below:
             heap.append((bound, 0, 0, first, 0, None, False))
         seen: _Seen = {}
@@ -215,7 +217,7 @@ class _Search:
         return self.counted_back and any(
             self.drop[self.last - back] >= NEVER
             and (back >= self.number or self.calendar[self.number - 1 - back].blocked)
-            for back in range(1, self.tail)
+            for back in range(1, min(self.tail, self.last - self.done))
         )
 
     def moves(self, at: int, label: tuple[int, ...]) -> list[tuple[tuple[int, ...], int, tuple[Any, ...]]]:
@@ -232,11 +234,14 @@ class _Search:
         if to_meet <= self.end:
             if done == self.last - to_meet:
                 self._go_on(found, at, label, done + 1, done + 1)
+            elif done == self.last - to_meet + 1:
+                self._again(found, at, label)
             return found
         if done < self.before:
             self._go_on(found, at, label, done + 1, done + 1)
         if done:
-            self._again(found, at, label)
+            if done <= self.before:
+                self._again(found, at, label)
             may_stand = run >= rules.extra_after or (week.meets and run != AFTER_EXTRA)
             if may_stand and rules.on("extra lighter"):
                 after = 0 if week.meets else AFTER_EXTRA
@@ -284,7 +289,7 @@ class _Search:
         done, changed = label[0], label[1]
         after_gap = self.calendar[at].after_gap
         cost = self.repeat_after_gap[done] if after_gap else self.repeat[done]
-        if cost >= NEVER or done > self.before:
+        if cost >= NEVER:
             return
         broken: tuple[str, ...] = ("once",) if self.price["once"] and self.broken_repeat[done] else ()
         if changed == REPEATED:

@@ -18,7 +18,7 @@ _NUMBERS = (
 def week_why(task: Task, lays: tuple[Lay, ...], at: int) -> Why:
     """Why calendar week ``at`` (index from 0) holds what it holds."""
     lay, here = lays[at], task.calendar[at]
-    done_before = max((other.week for other in lays[:at]), default=0)
+    done_before = max((other.week for other in lays[:at]), default=task.done)
     said: list[str] = []
     rule = ""
     if lay.kind == "blocked":
@@ -74,9 +74,10 @@ def level_words(task: Task, lays: tuple[Lay, ...], at: int) -> tuple[str, str]:
 def reasons(task: Task, lays: tuple[Lay, ...]) -> tuple[str, ...]:
     """What changed from the cycle as written, and why; one sentence where nothing did."""
     done = [lay.week for lay in lays if lay.week]
-    gone = [week for week in task.template if week.number not in done]
+    remain = task.template[task.done :]
+    gone = [week for week in remain if week.number not in done]
     blocked = sum(lay.kind == "blocked" for lay in lays)
-    more = len(lays) - blocked - len(task.template)
+    more = len(lays) - blocked - len(remain)
     said: list[str] = []
     if blocked:
         said.append(f"{_few(len(lays)).capitalize()} until the meet, {_number(blocked)} of them blocked.")
@@ -112,7 +113,7 @@ def _lighter_reasons(task: Task, lays: tuple[Lay, ...]) -> Iterator[str]:
         meets = " and ".join(task.calendar[at].meets)
         level = f" at {show_percent(lay.level_permille)} % of its sets" if lay.level_permille < 1000 else ""
         if lay.kind == "extra lighter":
-            before = max(other.week for other in lays[:at])
+            before = max((other.week for other in lays[:at]), default=0) or task.done
             yield f"After week {before} stands an extra lighter week{f', with {meets}' if meets else ''}."
         elif lay.week and meets:
             yield f"Week {lay.week} falls in the week of {meets}{level and f' and is done{level}'}."
@@ -141,7 +142,11 @@ def breach_words(task: Task, lays: tuple[Lay, ...], breach: Breach) -> str:
     week, on = f"Week {lay.week}", f"in the week of {day_words(here.monday)}"
     if breach.rule == "kept":
         done = {other.week for other in lays}
-        gone = [week.number for week in task.template if not week.may_drop and week.number not in done]
+        gone = [
+            week.number
+            for week in task.template[task.done :]
+            if not week.may_drop and week.number not in done
+        ]
         return f"{weeks_words(gone)} left out, though not to be missed."
     if breach.rule in ("rise of lifts", "rise of heavy lifts"):
         which = 0 if breach.rule == "rise of lifts" else 1
@@ -178,7 +183,7 @@ def weeks_words(numbers: Sequence[int]) -> str:
 
 
 def _cheapest(task: Task, gone: Sequence[TemplateWeek]) -> str:
-    costs = sorted(week.drop_cost for week in task.template if week.may_drop)
+    costs = sorted(week.drop_cost for week in task.template[task.done :] if week.may_drop)
     mine = sorted(week.drop_cost for week in gone)
     them = "it is" if len(mine) == 1 else "they are"
     if mine == costs[: len(mine)]:
