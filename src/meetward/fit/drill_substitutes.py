@@ -47,7 +47,7 @@ def sequence_without(
     said = []
     for step in dict.fromkeys(clash.step for clash in touched if clash.part == part and clash.step):
         entry = catalogue.drills.get(step) or catalogue.movements[step]
-        other = _step_instead(entry, taken, without_rack(limits), catalogue)
+        other = _step_instead(entry, taken, limits, catalogue)
         if other is None:
             said.append(f"Leave out {in_sentence(entry.name)}.")
             continue
@@ -64,7 +64,7 @@ def _step_instead(
     if isinstance(entry, Drill):
         other = drill_instead(entry, limits, catalogue, "warm-up")
         return other if other and other.id not in taken else None
-    ranked = candidates(entry.id, limits, catalogue, level="first", place="first")
+    ranked = candidates(entry.id, without_rack(limits), catalogue, level="first", place="first")
     return next((catalogue.movements[one.movement] for one in ranked if one.movement not in taken), None)
 
 

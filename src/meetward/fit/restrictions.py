@@ -324,13 +324,14 @@ def _clashes(line: Line, limits: Limits, catalogue: Catalogue) -> Iterator[Clash
             limits = without_rack(limits)
         entry = entry_of(part, catalogue)
         if isinstance(entry, Sequence):
-            # A warm-up is done with an empty bar, which needs no rack.
+            # The lifts of a warm-up are done with an empty bar, which needs no rack.
             light = without_rack(limits)
             for step in entry.steps:
                 inner = catalogue.movements.get(step.of) or catalogue.drills.get(step.of)
                 if inner is not None:
                     name = f"{entry.name}, step {in_sentence(inner.name)}"
-                    yield from _of(inner, number, name, light, catalogue, entry.id)
+                    holding = light if isinstance(inner, Movement) else limits
+                    yield from _of(inner, number, name, holding, catalogue, entry.id)
         elif entry is not None:
             yield from _of(entry, number, part_words(part, catalogue), limits, catalogue)
     for between in line.between:
