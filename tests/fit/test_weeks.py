@@ -274,8 +274,8 @@ def test_the_last_working_week_that_is_done_counts_where_no_load_is_given():
 
 @pytest.mark.parametrize("weeks", range(8, 25))
 def test_the_taper_of_every_fit_keeps_its_fall_of_volume(weeks):
-    # tests/authorities/taper.md: 41 to 60 % less over about two weeks. Ours: lifts of the two last weeks against
-    # those of the last two working weeks, as fitted.
+    # tests/authorities/taper.md: 41 to 60 % less over about two weeks. Here: lifts of the two last weeks
+    # against those of the last two working weeks, as fitted.
     fitted = fit(weeks)
 
     lifts = {week.number: week.lifts for week in TWELVE}

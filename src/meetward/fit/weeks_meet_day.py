@@ -25,8 +25,8 @@ class CountedBack(msgspec.Struct, frozen=True):
 def counted_back(
     cycle: Cycle, meet_on: date, weeks: int, days: tuple[int, ...] = ()
 ) -> tuple[CountedBack, ...]:
-    """Sessions of the last ``weeks`` weeks up to the meet week, each as far from ``meet_on`` as it was written
-    from the cycle's own meet day.
+    """Sessions of the last ``weeks`` weeks up to the meet week, each as far from ``meet_on`` as it is
+    written from the cycle's own meet day.
 
     days : the lifter's training days, for sessions whose weekday the cycle leaves open.
 
