@@ -202,7 +202,7 @@ def layoff(days_missed: int, reason: Reason = "missed", weeks_until_meet: int | 
 def stepped(line: Line, step: Step) -> Line:
     """The line as it is done in a step of the return: lighter, with fewer sets, never the other way round.
 
-    Heavy singles and the like become sets with reps in reserve.
+    Heavy singles and the like become sets with reps in reserve, unless the step only takes sets away.
     """
     return msgspec.structs.replace(line, groups=tuple(_stepped(group, step) for group in line.groups))
 
@@ -221,11 +221,15 @@ def _fewer(sets: int, step: Step) -> int:
 def _lighter(load: Load, step: Step) -> Load:
     # What share of a best a written weight is nobody can tell here, so a cap counts as a share of the weight.
     share = min(step.load_permille, step.most_permille)
+    if share >= 1000:
+        return load
     match load:
         case Percent(of=of) if of.kind == "top":
             return load  # the top set has come down already
         case Percent(low, high, of):
-            top = min(high * step.load_permille // 1000, step.most_permille if share < 1000 else high)
+            top = high * step.load_permille // 1000
+            if step.most_permille < 1000:
+                top = min(top, step.most_permille)
             low = None if low is None else min(low * step.load_permille // 1000, top)
             return Percent(low, top, of)
         case Kilos(low, high):
