@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 import meetward.demo
 from bench.weeks_cases import random_calendar, random_template
 from meetward.catalogue.reading import shipped
-from meetward.fit.week_rules import BREAKABLE, RULE, WeekRules
+from meetward.fit.week_rules import BREAKABLE, WeekRules, rule_words
 from meetward.fit.weeks import fit_weeks, only, task_of
 from meetward.fit.weeks_calendar import Block, FurtherMeet, LifterCalendar
 from meetward.fit.weeks_plan import FittedWeeks
@@ -228,7 +228,7 @@ def test_travel_in_the_taper_week_collides_and_two_ways_out_are_shown():
     assert not fitted.possible
     assert fitted.weeks == ()
     assert fitted.clash.rules == ("from the meet", "kept")
-    assert fitted.clash.said == tuple(RULE[rule].said for rule in fitted.clash.rules)
+    assert fitted.clash.said == tuple(rule_words(rule, WeekRules()) for rule in fitted.clash.rules)
     assert (
         "The week of Monday 8 March 2027 is blocked. No training day is open (travel)." in fitted.clash.facts
     )

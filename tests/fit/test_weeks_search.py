@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from bench.weeks_cases import MEET_ON, random_rules, random_task, random_template
 from bench.weeks_model import cheapest_cost
-from meetward.fit.week_rules import BREAKABLE, RULES, WeekRule, WeekRules, usable
+from meetward.fit.week_rules import BREAKABLE, RULES, WeekRule, WeekRules, rule_words, usable
 from meetward.fit.weeks import task_of
 from meetward.fit.weeks_bound import NEVER
 from meetward.fit.weeks_calendar import LifterCalendar, monday_of
@@ -137,6 +137,38 @@ def test_the_cycle_itself_fits_its_own_weeks_at_no_cost(seed):
     assert [lay.week for lay in best.lays] == [week.number for week in template]
 
 
+def test_rules_speak_with_the_coachs_numbers():
+    rules = WeekRules(rise_permille=(100, 125), most_in_a_row=5)
+
+    assert "at most 10 % more lifts" in rule_words("rise of lifts", rules)
+    assert "at most 12.5 % more heavy lifts" in rule_words("rise of heavy lifts", rules)
+    assert rule_words("lighter week", rules).startswith("At most 5 working weeks")
+
+
+def layer_by_layer(task: Task) -> int | None:
+    """Cost of the cheapest plan by going through every state of every week: no bound, and no label goes for
+    another's sake but its equal."""
+    search = _Search(task, {}, 1, NEVER)
+    layer = {(task.done, 0, 0, *task.start_load): 0}
+    for at in range(len(task.calendar)):
+        after: dict[tuple[int, ...], int] = {}
+        for label, cost in layer.items():
+            for other, more, _ in [*search.moves(at, label), *search.leaps(at, label)]:
+                after[other] = min(cost + more, after.get(other, NEVER))
+        layer = after
+    return min((cost for label, cost in layer.items() if label[0] == len(task.template)), default=None)
+
+
+def test_whole_cycles_cost_what_going_through_every_state_finds():
+    for seed in range(24):
+        random = Random(seed)
+        task = random_task(random, 14, 5 + seed, random_rules(random) if seed % 2 else WeekRules())
+
+        found = cheapest(task, want=1)
+
+        assert (found[0].cost if found else None) == layer_by_layer(task), f"seed {seed}"
+
+
 def test_the_same_case_gives_the_same_plans():
     for seed in range(30):
         random, again = Random(seed), Random(seed)
@@ -177,6 +209,6 @@ def test_rules_that_make_no_sense_are_refused_in_words(rules, words):
 def test_every_rule_says_why_and_where_from():
     assert len({rule.id for rule in RULES}) == len(RULES)
     for rule in RULES:
-        assert rule.said.endswith(".")
+        assert rule_words(rule.id, WeekRules()).endswith(".")
         assert rule.reason.endswith(".")
         assert rule.source

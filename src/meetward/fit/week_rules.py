@@ -9,6 +9,8 @@ from typing import Literal
 
 import msgspec
 
+from meetward.units import show_percent
+
 Limits = Literal["places", "rise", "cost", "fall"]
 """What a rule limits: places in the calendar, the rise of a load, a cost only, or the fall of a load."""
 
@@ -18,7 +20,7 @@ CUSTOM = "common practice, no source"
 class WeekRule(msgspec.Struct, frozen=True):
     """One rule.
 
-    said : what it asks, in a sentence.
+    said : what it asks, in a sentence; `rule_words` puts the numbers in.
     reason : why, in a sentence.
     limits : what kind of rule it is; the search is exact for all kinds but ``fall``.
     if_broken : what breaking it once costs where nothing else is left; 0 for a rule that only has a cost, and
@@ -46,18 +48,20 @@ RULES = (
              "A second test or a longer taper costs more than it gives.", CUSTOM, "places", 1_400),
     WeekRule("twice", "No week is done more than twice.",
              "The third time nothing new is asked.", CUSTOM, "places", 1_200),
-    WeekRule("rise of lifts", "A working week has at most 15 % more lifts than the last working week, "
+    WeekRule("rise of lifts", "A working week has at most {rise} % more lifts than the last working week, "
              "or a few lifts, or the step that the coach wrote there.",
-             "Work that rises faster than the lifter is used to is where things go wrong.",
-             "2 to 10 % is the usual step of a load (ACSM 2009, Med Sci Sports Exerc 41:687-708); limits for "
-             "a whole week are common practice, no study on lifters found", "rise", 800),
-    WeekRule("rise of heavy lifts", "A working week has at most 15 % more heavy lifts (80 % and over) than "
-             "the last working week, or a few lifts, or the step that the coach wrote there.",
+             "A lifter gets used to more work step by step.",
+             "2 to 10 % is the advised step of one exercise's load (ACSM 2009, Med Sci Sports Exerc "
+             "41:687-708); limits for a whole week are common practice, no study on lifters found",
+             "rise", 800),
+    WeekRule("rise of heavy lifts", "A working week has at most {rise_heavy} % more heavy lifts "
+             "(80 % and over) than the last working week, or a few lifts, or the step that the coach wrote there.",
              "Heavy lifts wear more than their number says.",
              "of three groups of juniors the one with a middling number of lifts over 90 % gained most "
              "(Gonzalez-Badillo et al. 2006, J Strength Cond Res 20:73-81); the limit is common practice",
              "rise", 800),
-    WeekRule("lighter week", "At least every fourth week is a lighter one, or as often as the coach wrote.",
+    WeekRule("lighter week", "At most {most_in_a_row} working weeks stand in a row, "
+             "or as many as the coach wrote.",
              "Tiredness has to be let down before it hides the progress.", CUSTOM, "places", 1_000),
     WeekRule("return", "After missed weeks the work comes back in steps.",
              "Strength holds for about two weeks, the habit of hard work does not.",
@@ -67,7 +71,8 @@ RULES = (
              "A meet needs fresh legs, and the big one comes later.", CUSTOM, "places", 900),
     WeekRule("spread", "Weeks that are left out or repeated do not stand side by side, a late start apart.",
              "A hole in one place is felt more than two small ones.", CUSTOM, "cost"),
-    WeekRule("extra lighter", "An extra lighter week may stand between working weeks, behind two in a row.",
+    WeekRule("extra lighter", "An extra lighter week may stand between working weeks, "
+             "behind {extra_after} in a row.",
              "It fills a calendar without asking for more.", CUSTOM, "cost"),
     WeekRule("start later", "The cycle may start later than the calendar does.",
              "Weeks of free training before it harm nothing.", CUSTOM, "cost"),
@@ -120,6 +125,14 @@ class WeekRules(msgspec.Struct, frozen=True):
     def on(self, rule: str) -> bool:
         """Whether a rule is switched on."""
         return rule not in self.off
+
+
+def rule_words(rule: str, rules: WeekRules) -> str:
+    """What a rule asks, with the coach's numbers."""
+    rise, rise_heavy = map(show_percent, rules.rise_permille)
+    return RULE[rule].said.format(
+        rise=rise, rise_heavy=rise_heavy, most_in_a_row=rules.most_in_a_row, extra_after=rules.extra_after
+    )
 
 
 def usable(rules: WeekRules, known: tuple[WeekRule, ...] = RULES) -> None:

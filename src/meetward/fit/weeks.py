@@ -11,7 +11,7 @@ from itertools import combinations
 
 import msgspec
 
-from meetward.fit.week_rules import BREAKABLE, RULE, WeekRules, usable
+from meetward.fit.week_rules import BREAKABLE, RULE, WeekRules, rule_words, usable
 from meetward.fit.weeks_calendar import LifterCalendar, calendar_problems, calendar_weeks, day_words
 from meetward.fit.weeks_check import breaches, cost_of, costs_of, malformed
 from meetward.fit.weeks_plan import Clash, CostItem, FittedRole, FittedWeek, FittedWeeks, LeastBad, Relief
@@ -111,7 +111,7 @@ def clash_of(task: Task) -> Clash:
             fewer = [other for other in left if other != rule]
             if not cheapest(only(task, fewer), want=1):
                 left = fewer
-    return Clash(tuple(left), tuple(RULE[rule].said for rule in left), _facts(task))
+    return Clash(tuple(left), tuple(rule_words(rule, task.rules) for rule in left), _facts(task))
 
 
 def least_bad(task: Task) -> tuple[LeastBad, ...]:

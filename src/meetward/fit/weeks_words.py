@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from meetward.fit.week_rules import RULE
+from meetward.fit.week_rules import RULE, rule_words
 from meetward.fit.weeks_calendar import capital, day_words
 from meetward.fit.weeks_check import Breach, loads_before, most_work, work
 from meetward.fit.weeks_search import Lay, Task
@@ -49,8 +49,8 @@ def week_why(task: Task, lays: tuple[Lay, ...], at: int) -> Why:
         said.append(sentence)
     if here.why_blocked and lay.kind != "blocked":
         said.append(here.why_blocked)
-    rule_words = RULE[rule].said if rule else ""
-    return Why(" ".join(said), rule=rule_words, source=RULE[rule].source if rule else "")
+    words = rule_words(rule, task.rules) if rule else ""
+    return Why(" ".join(said), rule=words, source=RULE[rule].source if rule else "")
 
 
 def level_words(task: Task, lays: tuple[Lay, ...], at: int) -> tuple[str, str]:
