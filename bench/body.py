@@ -87,6 +87,7 @@ def _everything(found: tuple[Spot, ...], most: int, seconds: int) -> int:
 def _by_solver(found: tuple[Item, ...], tenths: int) -> int:
     model = highspy.Highs()
     model.silent()
+    model.setOptionValue("threads", 1)  # one pool of threads for all models of a run
     model.setOptionValue("mip_rel_gap", 0.0)
     take = [model.addBinary() for _ in found]
     pairs = list(zip(found, take, strict=True))

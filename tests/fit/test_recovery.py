@@ -78,6 +78,7 @@ def by_solver(found, tenths, most) -> int:
     """The best points by a general-purpose solver for whole-number programs: an independent formulation."""
     model = highspy.Highs()
     model.silent()
+    model.setOptionValue("threads", 1)  # one pool of threads for all models of a run
     model.setOptionValue("mip_rel_gap", 0.0)
     take = [model.addBinary() for _ in found]
     model.addConstr(sum(item.tenths * x for item, x in zip(found, take, strict=True)) <= tenths)
