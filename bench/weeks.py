@@ -12,7 +12,8 @@ from bench.weeks_model import cheapest_cost
 from meetward.fit.week_rules import WeekRules
 from meetward.fit.weeks import _fitted
 from meetward.fit.weeks_check import breaches, cost_of, malformed
-from meetward.fit.weeks_search import Task, cheapest
+from meetward.fit.weeks_search import cheapest
+from meetward.fit.weeks_task import Task
 
 TITLE = "(g) Dates: 14 weeks of a cycle onto 4 to 28 of a calendar"
 

@@ -8,7 +8,7 @@ import msgspec
 from meetward.fit.week_rules import BREAKABLE, WeekRules
 from meetward.fit.weeks import task_of
 from meetward.fit.weeks_calendar import Block, FurtherMeet, LifterCalendar, monday_of
-from meetward.fit.weeks_search import Task
+from meetward.fit.weeks_task import Task
 from meetward.fit.weeks_template import TemplateWeek, template_week
 
 MEET_ON = date(2027, 3, 20)

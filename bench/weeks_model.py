@@ -9,7 +9,7 @@ from itertools import pairwise
 
 import highspy
 
-from meetward.fit.weeks_search import Task
+from meetward.fit.weeks_task import Task
 from meetward.fit.weeks_template import last_weeks, longest_run, written_steps
 
 

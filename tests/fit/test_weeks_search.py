@@ -11,12 +11,13 @@ from hypothesis import strategies as st
 from bench.weeks_cases import MEET_ON, random_rules, random_task, random_template
 from bench.weeks_model import cheapest_cost
 from meetward.fit.week_rules import BREAKABLE, RULES, WeekRule, WeekRules, rule_words, usable
-from meetward.fit.weeks import task_of
+from meetward.fit.weeks import only, task_of
 from meetward.fit.weeks_bound import NEVER
 from meetward.fit.weeks_calendar import LifterCalendar, monday_of
 from meetward.fit.weeks_check import breaches, cost_of, malformed
-from meetward.fit.weeks_search import Path, Task, _Search, cheapest
-from tests.fit.weeks_brute import two_cheapest
+from meetward.fit.weeks_search import _Search, cheapest
+from meetward.fit.weeks_task import Lay, Path, Task
+from tests.fit.weeks_brute import steps, two_cheapest
 
 seeds = st.integers(0, 10**9)
 
@@ -61,6 +62,33 @@ def test_another_solver_finds_the_same_cost(part):
         found = cheapest(task, want=1)
 
         assert (found[0].cost if found else None) == cheapest_cost(task), f"seed {seed}"
+
+
+@given(seeds)
+@settings(max_examples=300, deadline=None)
+def test_the_check_and_enumeration_agree_on_any_way_good_or_bad(seed):
+    random = Random(seed)
+    task = small(seed)
+    loose = only(task, [rule for rule in ("meet on the way",) if task.rules.on(rule)])
+    way: list[tuple[str, int, int]] = []
+    while len(way) < len(task.calendar):
+        choices = steps(loose, way)
+        if not choices:
+            return
+        way.append(random.choice(choices)[0])
+
+    allowed, cost = True, 0
+    for at, step in enumerate(way):
+        known = dict(steps(loose if not allowed else task, way[:at]))
+        allowed = allowed and step in known
+        cost += known.get(step, 0)
+    lays = tuple(Lay(kind, week, level, 0) for kind, week, level in way)
+
+    broken = [breach for breach in breaches(task, lays) if task.rules.on(breach.rule)]
+    assert not malformed(task, lays)
+    assert allowed == (not broken)
+    if allowed:
+        assert cost == cost_of(task, lays)
 
 
 @given(seeds)

@@ -4,7 +4,7 @@ Nothing is remembered but the whole way so far; each rule looks back at it. Ways
 already cost more than the second best known, are not gone on with.
 """
 
-from meetward.fit.weeks_search import Task
+from meetward.fit.weeks_task import Task
 from meetward.fit.weeks_template import last_weeks, longest_run
 
 Step = tuple[str, int, int]

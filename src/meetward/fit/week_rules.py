@@ -55,7 +55,8 @@ RULES = (
              "41:687-708); limits for a whole week are common practice, no study on lifters found",
              "rise", 800),
     WeekRule("rise of heavy lifts", "A working week has at most {rise_heavy} % more heavy lifts "
-             "(80 % and over) than the last working week, or a few lifts, or the step that the coach wrote there.",
+             "(80 % and over) than the last working week, or a few lifts, or the step that the coach "
+             "wrote there.",
              "Heavy lifts wear more than their number says.",
              "of three groups of juniors the one with a middling number of lifts over 90 % gained most "
              "(Gonzalez-Badillo et al. 2006, J Strength Cond Res 20:73-81); the limit is common practice",

@@ -15,7 +15,8 @@ from meetward.fit.week_rules import BREAKABLE, RULE, WeekRules, rule_words, usab
 from meetward.fit.weeks_calendar import LifterCalendar, calendar_problems, calendar_weeks, day_words
 from meetward.fit.weeks_check import breaches, cost_of, costs_of, malformed
 from meetward.fit.weeks_plan import Clash, CostItem, FittedRole, FittedWeek, FittedWeeks, LeastBad, Relief
-from meetward.fit.weeks_search import Lay, Path, Task, cheapest
+from meetward.fit.weeks_search import cheapest
+from meetward.fit.weeks_task import Lay, Path, Task
 from meetward.fit.weeks_template import TemplateWeek, last_weeks
 from meetward.fit.weeks_words import breach_words, cost_words, reasons, week_why
 from meetward.problem import stops

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 import msgspec
 
-from meetward.fit.weeks_search import Lay, Task, times_over
+from meetward.fit.weeks_task import Lay, Task, times_over
 from meetward.fit.weeks_template import last_weeks, longest_run, written_steps
 
 
@@ -163,19 +163,21 @@ def _places(task: Task, lays: tuple[Lay, ...]) -> Iterable[Breach]:
     template, weeks = task.template, len(lays)
     done = {lay.week for lay in lays} | set(range(1, task.done + 1))
     tail = last_weeks(template, task.rules.last_weeks)
+    for at, lay in enumerate(lays):
+        counted = weeks - at <= tail
+        right = lay.week == len(template) - (weeks - 1 - at) if counted else lay.week <= len(template) - tail
+        if lay.kind != "blocked" and not right:
+            yield Breach("from the meet", at)
     for week in template:
-        at = [number for number, lay in enumerate(lays) if lay.week == week.number]
+        times = [at for at, lay in enumerate(lays) if lay.week == week.number]
         if week.number not in done:
             if not week.may_drop:
                 yield Breach("kept", weeks - 1)
             continue
         first = 0 if week.number <= task.done else 1  # of its times here the first that repeats it
-        place = weeks - 1 - (len(template) - week.number)
-        if week.number > len(template) - tail:
-            yield from (Breach("from the meet", number) for number in at if number != place)
         if not week.may_repeat:
-            yield from (Breach("once", number) for number in at[first:])
-        yield from (Breach("twice", number) for number in at[first + 1 :])
+            yield from (Breach("once", at) for at in times[first:])
+        yield from (Breach("twice", at) for at in times[first + 1 :])
 
 
 def _runs(task: Task, lays: tuple[Lay, ...]) -> Iterable[Breach]:

@@ -5,7 +5,7 @@ from typing import Literal
 
 import msgspec
 
-from meetward.fit.weeks_search import Kind
+from meetward.fit.weeks_task import Kind
 from meetward.problem import Problem
 from meetward.why import Why
 

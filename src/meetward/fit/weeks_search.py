@@ -13,56 +13,17 @@ Loads are integers and every share is rounded down, so that the order of sums ne
 
 from collections.abc import Mapping
 from heapq import heappop, heappush
-from typing import Any, Literal
+from typing import Any
 
-import msgspec
-
-from meetward.fit.week_rules import BREAKABLE, WeekRules
+from meetward.fit.week_rules import BREAKABLE
 from meetward.fit.weeks_bound import NEVER, Bound, Terms
-from meetward.fit.weeks_calendar import CalendarWeek
-from meetward.fit.weeks_template import TemplateWeek, last_weeks, longest_run, written_steps
+from meetward.fit.weeks_task import Kind, Lay, Path, Task, times_over
+from meetward.fit.weeks_template import last_weeks, longest_run, written_steps
 
-Kind = Literal["week", "repeat", "extra lighter", "free", "blocked"]
 AFTER_EXTRA = -1
 """Stands for the working weeks in a row right after an extra lighter week between working weeks."""
 UNTOUCHED, BESIDE, REPEATED = 0, 1, 2
 """Of the last week done: nothing changed; the week before it was left out or repeated; it was repeated."""
-
-
-class Task(msgspec.Struct, frozen=True):
-    """A fit of dates in numbers.
-
-    start_load : lifts and heavy lifts of the last working week before the start.
-    done : so many weeks of the cycle lie behind.
-    """
-
-    template: tuple[TemplateWeek, ...]
-    calendar: tuple[CalendarWeek, ...]
-    rules: WeekRules
-    start_load: tuple[int, int]
-    done: int = 0
-
-
-class Lay(msgspec.Struct, frozen=True):
-    """What is laid onto one calendar week.
-
-    week : of the cycle; 0 where there is none.
-    level_permille : share of its lifts that is done. [permille]
-    broken : ids of rules that are broken here; empty in a plan that obeys them all.
-    """
-
-    kind: Kind
-    week: int
-    level_permille: int
-    cost: int
-    broken: tuple[str, ...] = ()
-
-
-class Path(msgspec.Struct, frozen=True):
-    """A whole way through the calendar. Cost includes the price of broken rules."""
-
-    cost: int
-    lays: tuple[Lay, ...]
 
 
 def cheapest(
@@ -245,10 +206,14 @@ class _Search:
             may_stand = run >= rules.extra_after or (week.meets and run != AFTER_EXTRA)
             if may_stand and rules.on("extra lighter"):
                 after = 0 if week.meets else AFTER_EXTRA
-                found.append(((done, changed, after, lifts, heavy), rules.extra_cost,
-                              ("extra lighter", 0, rules.extra_level_permille, ())))  # fmt: skip
+                fee = self._misplaced(at, 0)
+                broken = ("from the meet",) if fee else ()
+                found.append(((done, changed, after, lifts, heavy), rules.extra_cost + fee,
+                              ("extra lighter", 0, rules.extra_level_permille, broken)))  # fmt: skip
         elif rules.on("start later"):
-            found.append(((0, changed, 0, lifts, heavy), rules.free_cost, ("free", 0, 0, ())))
+            fee = self._misplaced(at, 0)
+            broken = ("from the meet",) if fee else ()
+            found.append(((0, changed, 0, lifts, heavy), rules.free_cost + fee, ("free", 0, 0, broken)))
         return found
 
     def leaps(self, at: int, label: tuple[int, ...]) -> list[Any]:
@@ -309,11 +274,10 @@ class _Search:
         """Lay ``week`` onto calendar week ``at`` at every level that may be best there."""
         _, _, run, lifts, heavy = label
         rules, here, price = self.rules, self.calendar[at], self.price
-        if not self.counted_back and self.last - self.tail < week < self.last:
-            misplaced = price["from the meet"] if week != self.last - (self.number - at) + 1 else 0
-            if misplaced:
-                cost += misplaced
-                broken += ("from the meet",)
+        misplaced = self._misplaced(at, week)
+        if misplaced:
+            cost += misplaced
+            broken += ("from the meet",)
         role = self.roles[week]
         if run == AFTER_EXTRA:
             if role != "load" or self.meet_light[at]:
@@ -364,6 +328,16 @@ class _Search:
                 if not fee:
                     return
 
+    def _misplaced(self, at: int, week: int) -> int:
+        """The price of a calendar week counted back from the meet that holds another week of the cycle, or
+        none, and of a week counted back that stands elsewhere."""
+        price = self.price["from the meet"]
+        if not price:
+            return 0
+        to_meet = self.number - at
+        wanted = self.last - to_meet + 1 if to_meet <= self.tail else 0
+        return price if week != wanted and (wanted or week > self.last - self.tail) else 0
+
     def _fee(
         self, level: int, cap: int, over: int, most: int, over_heavy: int, most_heavy: int
     ) -> tuple[int, tuple[str, ...]]:
@@ -383,11 +357,6 @@ class _Search:
                     fee += price * times
                     broken += (rule,)
         return fee, broken
-
-
-def times_over(over: int, most: int) -> int:
-    """How often a limit counts as broken: once for each tenth of it begun, ten times at most."""
-    return 0 if over <= 0 else min(10, 1 + over * 10 // max(most, 1))
 
 
 def _lays(link: Any) -> tuple[Lay, ...]:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from meetward.fit.week_rules import RULE, rule_words
 from meetward.fit.weeks_calendar import capital, day_words
 from meetward.fit.weeks_check import Breach, loads_before, most_work, work
-from meetward.fit.weeks_search import Lay, Task
+from meetward.fit.weeks_task import Lay, Task
 from meetward.fit.weeks_template import TemplateWeek
 from meetward.units import show_percent
 from meetward.why import Why
@@ -155,7 +155,7 @@ def breach_words(task: Task, lays: tuple[Lay, ...], breach: Breach) -> str:
         name = "lifts" if which == 0 else "heavy lifts"
         return f"{week} {on} has {now} {name} after {before[which]}; the rule allows {most}."
     return {
-        "from the meet": f"{week} {on} does not stand where the meet wants it.",
+        "from the meet": f"{week if lay.week else 'What lies'} {on} does not stand where the meet wants it.",
         "once": f"{week} {on} is a second time of a week that is done once.",
         "twice": f"{week} {on} is done more than twice.",
         "lighter week": f"{week} {on} is one working week more in a row than the rule allows.",
