@@ -257,7 +257,7 @@ def _why_blocked(
             reasons.append(reason)
     said = ", ".join(reasons)
     if not blocked:
-        return f"{len(lost)} of {len(on)} training days are closed ({said})."
+        return f"{len(lost)} of {len(on)} training days {'is' if len(lost) == 1 else 'are'} closed ({said})."
     if not free:
         return f"No training day is open ({said})."
     days = "day is" if len(free) == 1 else "days are"

@@ -18,7 +18,7 @@ _NUMBERS = (
 def week_why(task: Task, lays: tuple[Lay, ...], at: int) -> Why:
     """Why calendar week ``at`` (index from 0) holds what it holds."""
     lay, here = lays[at], task.calendar[at]
-    done_before = max((other.week for other in lays[:at]), default=task.done)
+    done_before = max(task.done, *(other.week for other in lays[:at]), 0)
     said: list[str] = []
     rule = ""
     if lay.kind == "blocked":
@@ -113,7 +113,7 @@ def _lighter_reasons(task: Task, lays: tuple[Lay, ...]) -> Iterator[str]:
         meets = " and ".join(task.calendar[at].meets)
         level = f" at {show_percent(lay.level_permille)} % of its sets" if lay.level_permille < 1000 else ""
         if lay.kind == "extra lighter":
-            before = max((other.week for other in lays[:at]), default=0) or task.done
+            before = max(task.done, *(other.week for other in lays[:at]), 0)
             yield f"After week {before} stands an extra lighter week{f', with {meets}' if meets else ''}."
         elif lay.week and meets:
             yield f"Week {lay.week} falls in the week of {meets}{level and f' and is done{level}'}."
