@@ -153,6 +153,17 @@ def test_a_week_with_too_few_open_days_counts_as_blocked():
     )
 
 
+def test_without_that_rule_one_open_day_makes_a_week_and_none_does_not():
+    blocks = (
+        Block(date(2027, 1, 11), date(2027, 1, 15), "travel"),
+        Block(date(2027, 2, 1), date(2027, 2, 7)),
+    )
+    fitted = fit(12, WeekRules(off=("open days",)), blocks=blocks)
+
+    assert fitted.weeks[2].template_week is not None
+    assert fitted.weeks[5].kind == "blocked"
+
+
 def test_a_week_with_some_open_days_is_a_week_and_says_what_is_closed():
     fitted = fit(12, blocks=(Block(date(2027, 1, 11), date(2027, 1, 13), "travel"),))
 

@@ -49,14 +49,15 @@ RULES = (
     WeekRule("twice", "No week is done more than twice.",
              "The third time nothing new is asked.", CUSTOM, "places", 1_200),
     WeekRule("rise of lifts", "A working week has at most {rise} % more lifts than the last working week, "
-             "or a few lifts, or the step that the coach wrote there.",
+             "or a few lifts, or the step that the coach wrote there; each blocked week between them takes "
+             "{lost} % off what counts as the last one.",
              "A lifter gets used to more work step by step.",
              "2 to 10 % is the advised step of one exercise's load (ACSM 2009, Med Sci Sports Exerc "
              "41:687-708); limits for a whole week are common practice, no study on lifters found",
              "rise", 800),
     WeekRule("rise of heavy lifts", "A working week has at most {rise_heavy} % more heavy lifts "
              "(80 % and over) than the last working week, or a few lifts, or the step that the coach "
-             "wrote there.",
+             "wrote there; blocked weeks count as for all lifts.",
              "Heavy lifts wear more than their number says.",
              "of three groups of juniors the one with a middling number of lifts over 90 % gained most "
              "(Gonzalez-Badillo et al. 2006, J Strength Cond Res 20:73-81); the limit is common practice",
@@ -70,6 +71,8 @@ RULES = (
              "2019, Strength Cond J 41(3):1-23; the numbers are common practice", "rise", 1_600),
     WeekRule("meet on the way", "The week of a further meet is a lighter one and the day before it is free.",
              "A meet needs fresh legs, and the big one comes later.", CUSTOM, "places", 900),
+    WeekRule("open days", "A week with fewer than {least_open_days} open training days counts as blocked.",
+             "One session does not make a week of the cycle.", CUSTOM, "places"),
     WeekRule("spread", "Weeks that are left out or repeated do not stand side by side, a late start apart.",
              "A hole in one place is felt more than two small ones.", CUSTOM, "cost"),
     WeekRule("extra lighter", "An extra lighter week may stand between working weeks, "
@@ -132,7 +135,12 @@ def rule_words(rule: str, rules: WeekRules) -> str:
     """What a rule asks, with the coach's numbers."""
     rise, rise_heavy = map(show_percent, rules.rise_permille)
     return RULE[rule].said.format(
-        rise=rise, rise_heavy=rise_heavy, most_in_a_row=rules.most_in_a_row, extra_after=rules.extra_after
+        rise=rise,
+        rise_heavy=rise_heavy,
+        lost=show_percent(1000 - rules.kept_permille),
+        most_in_a_row=rules.most_in_a_row,
+        extra_after=rules.extra_after,
+        least_open_days=rules.least_open_days,
     )
 
 

@@ -82,6 +82,7 @@ def calendar_weeks(calendar: LifterCalendar, rules: WeekRules) -> tuple[Calendar
     first = monday_of(calendar.starts_on)
     number = (monday_of(calendar.meet_on) - first).days // 7 + 1
     days = sorted(set(calendar.days)) or range(7)
+    least = max(1, rules.least_open_days) if rules.on("open days") else 1
     found: list[CalendarWeek] = []
     gap = 0
     ill = False
@@ -93,7 +94,7 @@ def calendar_weeks(calendar: LifterCalendar, rules: WeekRules) -> tuple[Calendar
         free = tuple(day for day in mine if _block(calendar, day) is None)
         last = at == number - 1
         # A lifter who trains on one day only has no more than that; the week of the meet has the meet.
-        blocked = not last and len(free) < min(rules.least_open_days, len(on))
+        blocked = not last and len(free) < min(least, len(on))
         after_gap = gap > 0
         if blocked:
             gap += 1
