@@ -204,6 +204,12 @@ def test_a_step_that_only_takes_sets_away_leaves_the_loads():
         assert (group.load, group.count) == (load, Span(3, 3))
 
 
+def test_no_step_adds_a_set():
+    step = Step(1, "week", 1_000, 100, 1_000, "", Why(""))
+    group = stepped(line("snatch", SetGroup(Span(0, 4), (Reps(1, 1),), percent(85))), step).groups[0]
+    assert group.count == Span(0, 1)
+
+
 def test_on_a_light_day_a_written_weight_comes_down_too():
     light = layoff(4, "illness with fever").steps[0]
     group = stepped(line("snatch", sets(3, 2, load=Kilos(8_000, 8_000))), light).groups[0]

@@ -32,7 +32,7 @@ from meetward.fit.substitutes import SET_UP, substitutes
 from meetward.lifter.restrictions import FAMILIES, Limits, MissingKit
 from meetward.notation import read
 from meetward.strength.ratios import between
-from tests.fit.people import lifter
+from tests.fit.people import HOME_KIT, lifter
 from tests.fit.test_restrictions import no, parts, without
 from tests.lifter.test_restrictions import all_limits
 from tests.workload.small import percent, sets
@@ -284,6 +284,36 @@ def test_a_complex_keeps_what_may_stay():
     assert [part.movement for part in option.line.parts] == ["power_clean", "jerk"]
     assert len(option.line.groups[0].reps) == 2
     assert "Without the front squat" in option.said
+
+
+def test_a_stronger_newcomer_makes_no_complex_heavier():
+    limits, line = no("movement", "push_press"), written("clean", "push_press")
+    standings = Standings(MARA, CATALOGUE)
+    before = kilos(line.groups[0], line, standings)
+    answer = substitutes(line, MARA, limits, CATALOGUE)
+    shares = [
+        share_of("push_press", CATALOGUE.movements[option.instead[0]], CATALOGUE) for option in answer.options
+    ]
+    assert any(share.typical > 1 for share in shares if share)
+    assert all((option.weights[0].high_dag or 0) <= before.high_dag for option in answer.options)
+
+
+def test_a_part_is_not_left_out_where_the_next_would_need_what_is_missing():
+    families = ("clean", "pull", "squat", "clean and jerk", "press", "hinge")
+    limits = Limits(tuple(no("family", f).restrictions[0] for f in families), (MissingKit(("rack",)),))
+    answer = substitutes(written("clean", "jerk"), MARA, limits, CATALOGUE)
+    for option in answer.options:
+        assert option.line is None or clashes(option.line, limits, CATALOGUE) == ()
+
+
+def test_rounding_never_lifts_a_bar_past_the_best_of_what_it_replaces():
+    who = lifter(HOME_KIT, front_squat=68, back_squat=74)
+    limits = no("position", "front rack")
+    option = first(limits, "front_squat", load=percent(100), who=who)
+    assert option.line.parts[0].movement == "back_squat"
+    assert option.weights[0].high_dag == 6_500  # 68 kg would be rounded to 70 on this bar
+    option = first(limits, "front_squat", load=Kilos(6_800, 6_800), who=who)
+    assert option.weights[0].high_dag == 6_500
 
 
 def test_without_a_rack_the_bar_of_a_complex_comes_from_the_floor():
