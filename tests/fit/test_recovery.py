@@ -16,6 +16,7 @@ from meetward.fit.recovery import (
     MOST_HELD_S,
     Item,
     Skipped,
+    as_segment,
     items,
     pack,
     recovery,
@@ -213,6 +214,14 @@ def test_minutes_that_are_none_are_told(minutes):
 def test_more_than_four_drills_are_refused():
     with pytest.raises(ValueError, match="not done"):
         recovery(30, CATALOGUE, most=5)
+
+
+def test_the_segment_can_stand_in_a_session():
+    plan = recovery(8, CATALOGUE, screen=STIFF)
+    segment = as_segment(plan)
+    assert segment.kind == "recovery"
+    assert [line.parts[0].movement for line in segment.lines] == [chosen.drill for chosen in plan.drills]
+    assert [line.notes[0] for line in segment.lines] == [chosen.dose for chosen in plan.drills]
 
 
 def test_the_segment_is_a_plain_value():

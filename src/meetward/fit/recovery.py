@@ -13,7 +13,7 @@ import msgspec
 from meetward.catalogue.catalogue import Catalogue
 from meetward.catalogue.drill import Drill, Kind, Region
 from meetward.catalogue.movement import COMMON_PRACTICE, Family, Movement
-from meetward.cycle.tree import Session
+from meetward.cycle.tree import Line, Part, Segment, Session
 from meetward.fit.regions import WORKING, Needs, held_muscles, needs, touches
 from meetward.fit.restrictions import rules_out
 from meetward.fit.words import dose_words, entry_of
@@ -147,6 +147,14 @@ def trained_regions(session: Session, catalogue: Catalogue) -> frozenset[Region]
                 entries = (entry_of(part, catalogue) for part in line.parts)
                 families.update(entry.family for entry in entries if isinstance(entry, Movement))
     return frozenset(region for family in families for region in WORKING.get(family, ()))
+
+
+def as_segment(plan: Recovery) -> Segment:
+    """The recovery segment as it stands in a session: a line for each drill, with its dose as a note."""
+    lines = tuple(
+        Line((Part(one.name, one.drill),), notes=(one.dose,) if one.dose else ()) for one in plan.drills
+    )
+    return Segment("recovery", lines)
 
 
 def recovery(
