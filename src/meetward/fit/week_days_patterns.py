@@ -5,6 +5,7 @@ missing fits in, at no dearer warm-up and without heavy work that was not there,
 needed. Of one unit all are kept, because a split unit needs the smaller ones.
 """
 
+from collections.abc import Iterable
 from itertools import combinations
 
 import msgspec
@@ -75,6 +76,12 @@ def patterns(content: Content, limit_s: int) -> Patterns:
         return Patterns(
             none, none, none, none, none, wide, none, none, np.zeros((0, HEAVY_FAMILIES), np.int64)
         )
+    return together(parts)
+
+
+def together(parts: Iterable[Patterns]) -> Patterns:
+    """The sets of all parts, in their order."""
+    parts = list(parts)
     return Patterns(
         *(np.concatenate([getattr(part, name) for part in parts]) for name in Patterns.__struct_fields__)
     )

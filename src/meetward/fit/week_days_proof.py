@@ -4,28 +4,51 @@ Every day chooses one of the sets of blocks that it can hold (`week_days_pattern
 one day alone is in the sets already. The rules between days are rows; each has a function of its own.
 """
 
-from itertools import combinations, pairwise
+from itertools import pairwise
 from math import floor
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from meetward.fit.week_days_case import HEAVY_FAMILIES, Answer, Case, bits
-from meetward.fit.week_days_patterns import Patterns
+from meetward.fit.week_days_patterns import Patterns, together
 from meetward.fit.week_days_quick import PatternBook
 from meetward.fit.week_days_score import answer, clashing
 
 TIME_LIMIT_S = 20.0
 UNBOUNDED = 1e30
 
+SPLIT = ((False, False), (False, True), (True, True))
+"""The parts of a split unit: whether the unit ends with it, whether it was begun before."""
+
+
+class _Place(NamedTuple):
+    """Where a plan stands: before which day, with how many units passed; or within a unit that is split."""
+
+    day: int
+    unit: int
+    split: bool = False
+
 
 class _Program:
-    """Rows and columns of a whole-number program: first the sets of all days, then what counts besides."""
+    """Rows and columns of a whole-number program: first the sets of all days, then what counts besides.
+
+    A set of one unit stands there four times: as it is, and as the first, a middle and the last part of a
+    unit that is split. ``begun`` and ``ends`` say for each set whether the unit was begun before and ends with it.
+    """
 
     def __init__(self, days: list[Patterns]) -> None:
-        self.days = days
-        self.starts = np.cumsum([0, *(day.number for day in days)])
+        self.days, self.ends, self.begun = [], [], []
+        for day in days:
+            alone = day.where(~day.joined)
+            parts = [(day, True, False), *((alone, *kind) for kind in SPLIT)]
+            numbers = [part.number for part, _, _ in parts]
+            self.days.append(together(part for part, _, _ in parts))
+            self.ends.append(np.repeat([end for _, end, _ in parts], numbers))
+            self.begun.append(np.repeat([begun for _, _, begun in parts], numbers))
+        self.starts = np.cumsum([0, *(day.number for day in self.days)])
+        self.closed: list[NDArray[np.int64]] = []
         self.gains: list[float] = []
         self.uppers: list[float] = []
         self.lows: list[float] = []
@@ -37,6 +60,10 @@ class _Program:
         self.gains.append(gain)
         self.uppers.append(upper)
         return int(self.starts[-1]) + len(self.gains) - 1
+
+    def close(self, columns: list[NDArray[np.int64]]) -> None:
+        """Sets that cannot be chosen."""
+        self.closed += columns
 
     def sets(self, day: int, wanted: NDArray[np.bool_]) -> NDArray[np.int64]:
         """Columns of the wanted sets of a day."""
@@ -105,10 +132,8 @@ def _solve(
     import highspy
 
     program = _Program(book.days(case))
-    _one_set_a_day(program)
+    _a_way_through_the_week(program, case)
     _each_block_once(program, case)
-    _units_in_order(program, case)
-    _joined_or_split(program, case, known is not None)
     _competition_lifts(program, case)
     if known is not None:
         _first_halves(program, case)
@@ -157,18 +182,21 @@ def _load(highs: Any, program: _Program, case: Case, scored: bool) -> NDArray[np
     if scored:
         for day, start in zip(program.days, program.starts, strict=False):
             gains[start : start + day.number] = day.value + case.key_cost * day.keys
+        gains[:sets] -= case.content.split_cost * np.concatenate(program.begun)
         if case.before_meet is not None:
             late = (program.days[-1].heavy & ~case.before_meet != 0).sum(axis=1)
             gains[program.starts[-2] : sets] -= case.content.consecutive_cost * late
     gains[sets:] = program.gains
-    highs.addVars(number, np.zeros(number), np.concatenate([np.ones(sets), program.uppers]))
+    uppers = np.concatenate([np.ones(sets), program.uppers])
+    uppers[np.concatenate(program.closed)] = 0
+    highs.addVars(number, np.zeros(number), uppers)
     everything = np.arange(number, dtype=np.int32)
     highs.changeColsCost(number, everything, -gains)
     highs.changeColsIntegrality(number, everything, np.ones(number, dtype=np.uint8))
     starts = np.cumsum([0, *(len(columns) for columns, _ in program.terms)])
     columns = np.concatenate([columns for columns, _ in program.terms]).astype(np.int32)
     factors = np.concatenate([factors for _, factors in program.terms])
-    highs.addRows(
+    status = highs.addRows(
         len(program.terms),
         np.array(program.lows),
         np.array(program.highs),
@@ -177,6 +205,8 @@ def _load(highs: Any, program: _Program, case: Case, scored: bool) -> NDArray[np
         columns,
         factors,
     )
+    if status.name == "kError":
+        raise RuntimeError("The solver refused the rows of a week.")
     return gains
 
 
@@ -215,41 +245,71 @@ def _plan(program: _Program, values: NDArray[np.float64]) -> list[int]:
     return plan
 
 
-def _one_set_a_day(program: _Program) -> None:
+def _a_way_through_the_week(program: _Program, case: Case) -> None:
+    """A plan is a way from the first day and unit to behind the last ones.
+
+    It stands before a day, with so many units passed. A set of units leads to the next day and behind its
+    last unit; a part of a split unit that does not end it leads to where only the unit itself goes on. So
+    units keep their order, and a joined unit stands nowhere else.
+    """
+    units, days = len(case.content.running), len(program.days)
+    into: dict[_Place, list[NDArray[np.int64]]] = {}
+    out: dict[_Place, list[NDArray[np.int64]]] = {}
+
+    def way(here: _Place, there: _Place, columns: NDArray[np.int64]) -> None:
+        if len(columns):
+            out.setdefault(here, []).append(columns)
+            into.setdefault(there, []).append(columns)
+
+    def free(here: _Place, there: _Place) -> None:
+        way(here, there, np.array([program.column(0.0, 1.0)], dtype=np.int64))
+
+    for day in range(days + 1):
+        for unit in range(units):
+            free(_Place(day, unit), _Place(day, unit + 1))
     for day, sets in enumerate(program.days):
-        program.row([program.sets(day, sets.low >= 0)], high=1)
+        ends, begun = program.ends[day], program.begun[day]
+        for unit in range(units + 1):
+            free(_Place(day, unit), _Place(day + 1, unit))
+        for low in range(units):
+            if 0 < day < days - 1:
+                free(_Place(day, low, split=True), _Place(day + 1, low, split=True))
+            for high in range(low, units):
+                mine = (sets.low == low) & (sets.high == high)
+                for end, start in ((True, False), *SPLIT):
+                    if (start and not day) or (not end and day == days - 1):
+                        continue
+                    columns = program.sets(day, mine & (ends == end) & (begun == start))
+                    there = _Place(day + 1, high + 1) if end else _Place(day + 1, low, split=True)
+                    way(_Place(day, low, split=start), there, columns)
+    program.close(
+        [
+            program.sets(0, program.begun[0]),
+            program.sets(days - 1, ~program.ends[days - 1]),
+        ]
+    )
+    for place in into.keys() | out.keys():
+        ins, outs = into.get(place, []), out.get(place, [])
+        stays = int(place == _Place(days, units)) - int(place == _Place(0, 0))
+        factors = [np.ones(len(each)) for each in ins] + [-np.ones(len(each)) for each in outs]
+        program.row([*ins, *outs], low=stays, high=stays, factors=factors)
 
 
 def _each_block_once(program: _Program, case: Case) -> None:
-    """Only a unit that has days for itself can come twice, so joined sets need no such row."""
-    for block in range(len(case.content.blocks)):
-        holding = [
-            program.sets(day, (sets.blocks >> block & 1 == 1) & ~sets.joined)
-            for day, sets in enumerate(program.days)
-        ]
-        program.row(holding, high=1)
+    """A split unit has each block in one of its parts: a later part has it only where the first has not.
 
-
-def _units_in_order(program: _Program, case: Case) -> None:
-    """A day does not reach behind a unit that an earlier day has passed."""
-    for unit in range(len(case.content.running) - 1):
-        ahead = [program.sets(day, sets.high > unit) for day, sets in enumerate(program.days)]
-        back = [program.sets(day, sets.low <= unit) for day, sets in enumerate(program.days)]
-        for day, later in combinations(range(len(program.days)), 2):
-            program.row([ahead[day], back[later]], high=1)
-
-
-def _joined_or_split(program: _Program, case: Case, scored: bool) -> None:
-    """A unit is joined to another on one day, or has days for itself; each of these after the first costs."""
-    for unit in range(len(case.content.running)):
-        holds = [sets.units >> unit & 1 == 1 for sets in program.days]
-        joined = [program.sets(day, holds[day] & sets.joined) for day, sets in enumerate(program.days)]
-        alone = [program.sets(day, holds[day] & ~sets.joined) for day, sets in enumerate(program.days)]
-        for each in alone:
-            program.row([*joined, each], high=1)
-        if scored and case.content.split_cost and len(alone) > 1:
-            more = program.column(-float(case.content.split_cost), len(alone) - 1.0)
-            program.row(alone, high=1, less=(more,))
+    On other ways a unit comes once only.
+    """
+    for number, block in enumerate(case.content.blocks):
+        holding: list[NDArray[np.int64]] = []
+        firsts: list[NDArray[np.int64]] = []
+        for day, sets in enumerate(program.days):
+            ends, begun = program.ends[day], program.begun[day]
+            has = sets.blocks >> number & 1 == 1
+            holding.append(program.sets(day, has & begun))
+            firsts.append(program.sets(day, (sets.low == block.unit) & ~has & ~begun & ~ends))
+        factors = [np.ones(len(each)) for each in holding] + [-np.ones(len(each)) for each in firsts]
+        program.row([*holding, *firsts], high=0, factors=factors)
 
 
 def _competition_lifts(program: _Program, case: Case) -> None:
