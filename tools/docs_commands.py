@@ -17,7 +17,7 @@ from unittest import mock
 from docs_markdown import session
 from typer.testing import CliRunner
 
-from meetward.cli import sheets as sheets_command
+from meetward.cli import squad_file
 from meetward.cli.main import app
 from meetward.demo import TODAY
 
@@ -34,11 +34,11 @@ HELD_BACK = "[...]"
 MOST_SECONDS = 90
 
 
-class Eve(sheets_command.date):
+class Eve(squad_file.date):
     """The day before the demo's cycle: what is said of dates must not change from day to day."""
 
     @classmethod
-    def today(cls) -> sheets_command.date:
+    def today(cls) -> squad_file.date:
         """The day that the demo stands on."""
         return TODAY
 
@@ -60,7 +60,7 @@ def printed(*arguments: str, files: Mapping[str, str] = MappingProxyType({})) ->
     files : further ones in the folder, by name.
     """
     runner = CliRunner(env={**PLAIN, **dict.fromkeys(NOT_HERE)})
-    with demo_folder() as folder, mock.patch.object(sheets_command, "date", Eve):
+    with demo_folder() as folder, mock.patch.object(squad_file, "date", Eve):
         for name, text in files.items():
             (folder / name).write_text(text, encoding="utf-8")
         result = runner.invoke(app, list(arguments), prog_name="meetward")
@@ -192,6 +192,16 @@ def one_sheet_example() -> str:
     return session(
         f"meetward {command}", "\n".join([*lines[: min(files, 6)], *[HELD_BACK][: files > 6], *lines[files:]])
     )
+
+
+def fit_example() -> str:
+    """One lifter's eleven weeks with a week away, three days of seventy minutes, and no blocks."""
+    asked = "--from 2027-01-04 --days mon,wed,sat --minutes 70 --blocked 2027-02-08..2027-02-14=travel"
+    command = ["fit", "cycle.txt", "--lifters", "squad.csv", "--name", "tobias", *asked.split()]
+    lines = printed(*command, "--limits", "no blocks").splitlines()
+    first = next(n for n, line in enumerate(lines) if line.startswith("Tobias"))
+    shown = f'meetward {" ".join(command[:6])} {asked} --limits "no blocks"'
+    return session(shown, "\n".join([HELD_BACK, *lines[first:]] if first else lines))
 
 
 def teach_example() -> str:

@@ -35,6 +35,7 @@ PARTS: dict[str, Callable[[], str]] = {
     "read, with an own catalogue": docs_commands.own_catalogue_example,
     "sheets, a week": docs_commands.sheets_example,
     "sheets, one lifter": docs_commands.one_sheet_example,
+    "fit, one lifter": docs_commands.fit_example,
     "teach, a session": docs_commands.teach_example,
     "book": docs_commands.book_example,
     "demo, filled": docs_commands.demo_example,

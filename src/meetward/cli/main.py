@@ -12,6 +12,7 @@ COMMANDS = {
     "read": "Show what was understood of a cycle's text, line by line.",
     "print": "Print a cycle as text in one form, or as JSON, from either.",
     "sheets": "Write every lifter's day sheets as PDF, and as pages for the phone on request.",
+    "fit": "Fit the cycle to each lifter's own meet, days, minutes and limits; a proposal for the coach.",
     "teach": "Write the teaching edition of the sessions, for another coach.",
     "book": "Write the whole catalogue as a PDF for the shelf.",
     "demo": "Fill the invented club, serve it here and print the address.",

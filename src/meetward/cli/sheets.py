@@ -1,9 +1,9 @@
 """``meetward sheets``: a cycle and a squad in, every lifter's day sheets out."""
 
 from collections.abc import Sequence
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
-from typing import Annotated, Literal, NoReturn
+from typing import Annotated, Literal
 
 import msgspec
 import typer
@@ -13,8 +13,6 @@ from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, T
 from meetward.catalogue.catalogue import Catalogue
 from meetward.cycle.tree import Cycle
 from meetward.fit.dates import first_monday
-from meetward.lifter.profile import Lifter
-from meetward.lifter.reading import read_squad
 from meetward.notation import Conventions
 from meetward.problem import stops
 
@@ -22,10 +20,10 @@ from .cycle_file import cycle_in
 from .own_catalogue import CatalogueOption, own_catalogue
 from .own_drawings import DrawingsOption, own_drawings
 from .sheet_files import Order, Written, jobs, write_all
-from .show_problems import error_console, show_problems
+from .show_problems import error_console
+from .squad_file import only, read_lifters, stop
 
 MOST_FOLDERS = 60
-MOST_NAMES = 40
 
 File = Annotated[Path, typer.Argument(help="The cycle as text or JSON.", dir_okay=False, show_default=False)]
 
@@ -57,18 +55,18 @@ def sheets(
     known, catalogue_clear = own_catalogue(catalogue)
     drawings_clear = own_drawings(drawings)
     the_cycle, cycle_clear = _cycle(cycle, known, start, err, verbose=verbose)
-    squad, squad_clear = _squad(lifters, known, err, verbose=verbose)
+    squad, squad_clear = read_lifters(lifters, known, err, verbose=verbose)
     weeks = tuple(number for number, _, one in the_cycle.weeks() if one.sessions)
     if week is not None:
         last = sum(1 for _ in the_cycle.weeks())
         if week not in weeks:
-            _stop(f"Week {week} has no sessions: the cycle has {_counted(last, 'week')}. Choose another.")
+            stop(f"Week {week} has no sessions: the cycle has {_counted(last, 'week')}. Choose another.")
         weeks = (week,)
-    wanted = _only(squad, name)
+    wanted = only(squad, name)
     try:
         out.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        _stop(f"{out} cannot be made ({error.strerror}). Choose another folder with --out.")
+        stop(f"{out} cannot be made ({error.strerror}). Choose another folder with --out.")
     order = Order(
         the_cycle,
         wanted,
@@ -87,7 +85,7 @@ def sheets(
     for trouble in troubles:
         err.print(trouble)
     if not any(result.files for result in results):
-        _stop(f"Nothing was written to {out}.")
+        stop(f"Nothing was written to {out}.")
     if troubles or not (catalogue_clear and drawings_clear and cycle_clear and squad_clear):
         raise typer.Exit(1)
 
@@ -115,7 +113,7 @@ def _say_dates(cycle: Cycle, start: datetime | None, err: Console) -> None:
     try:
         ends = monday + timedelta(weeks=weeks, days=-1)
     except OverflowError:
-        _stop(
+        stop(
             f"From {monday} on, {_counted(weeks, 'week')} run beyond the year 9999. Choose an earlier start."
         )
     if cycle.meet_on is not None and not ends - timedelta(days=6) <= cycle.meet_on <= ends:
@@ -124,37 +122,6 @@ def _say_dates(cycle: Cycle, start: datetime | None, err: Console) -> None:
             f"{meet} is on {cycle.meet_on}, but the last of {weeks} weeks runs from "
             f"{ends - timedelta(days=6)} to {ends}. Change --start or the dates in the cycle."
         )
-
-
-def _squad(
-    path: Path, catalogue: Catalogue, err: Console, *, verbose: bool
-) -> tuple[tuple[Lifter, ...], bool]:
-    """The lifters, and whether every row was understood."""
-    try:
-        data = path.read_bytes()
-    except OSError as error:
-        _stop(f"{path} cannot be read ({error.strerror}). Check the name of the file.")
-    reading = read_squad(data, name=path.name, catalogue=catalogue, today=date.today())  # noqa: DTZ011
-    show_problems(reading.problems, "", [], err, verbose=verbose)
-    if reading.columns_ignored:
-        err.print("Columns left out: " + "; ".join(reading.columns_ignored))
-    if not reading.lifters:
-        _stop(f"{path} holds no lifter. It needs a row of headings (name, bests) and a row for each lifter.")
-    return reading.lifters, not stops(reading.problems)
-
-
-def _only(squad: tuple[Lifter, ...], name: str) -> tuple[Lifter, ...]:
-    if not name:
-        return squad
-    wanted = " ".join(name.split()).casefold()
-    found = tuple(lifter for lifter in squad if wanted in (lifter.name.casefold(), lifter.key.casefold()))
-    if not found:
-        found = tuple(lifter for lifter in squad if wanted in lifter.name.casefold())
-    if not found:
-        names = [lifter.name for lifter in squad[:MOST_NAMES]]
-        more = f" and {len(squad) - MOST_NAMES} more" if len(squad) > MOST_NAMES else ""
-        _stop(f"Nobody in the squad is called '{name}'. It has {', '.join(names)}{more}.")
-    return found
 
 
 def _write(order: Order, err: Console) -> list[Written]:
@@ -203,8 +170,3 @@ def _report(results: Sequence[Written], order: Order, *, verbose: bool) -> None:
 
 def _counted(number: int, what: str) -> str:
     return f"{number} {what}{'' if number == 1 else 's'}"
-
-
-def _stop(words: str) -> NoReturn:
-    typer.echo(words, err=True)
-    raise typer.Exit(2)
