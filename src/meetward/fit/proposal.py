@@ -13,7 +13,7 @@ from meetward.catalogue.catalogue import Catalogue
 from meetward.cycle.tree import Cycle, Line, Phase, Role, Segment, Session, Week
 from meetward.fit.dates import weekdays
 from meetward.fit.layoff import Step, stepped
-from meetward.fit.substitutes import substitutes
+from meetward.fit.restricted_session import Change, restricted_session
 from meetward.fit.week_days import DaysFitter
 from meetward.fit.week_days_fitted import FittedDay, FittedDays, TrainingDay, WeekDays, day_session
 from meetward.fit.week_rules import WeekRules
@@ -24,7 +24,7 @@ from meetward.fit.weeks_template import WeekMark, template_of
 from meetward.fit.words import line_words, load_words, scheme_words
 from meetward.lifter.profile import Lifter
 from meetward.lifter.restrictions import Limits
-from meetward.problem import Place, Problem
+from meetward.problem import Problem
 from meetward.why import Why
 
 _DAY = timedelta(days=1)
@@ -244,42 +244,43 @@ class _Maker:
     def _session(
         self, fitted: FittedWeek, week: Week, day: FittedDay
     ) -> tuple[Session, tuple[ProposedLine, ...]]:
-        session = day_session(day, week)
+        """The day as a session, with what takes the place of lines that the lifter's limits touch."""
         on = fitted.monday + day.weekday * _DAY
+        asked = day_session(day, week)
+        changed: dict[tuple[int, int], Change] = {}
+        if self.limits:
+            place = f"{on:%-d %B}"
+            answer = restricted_session(asked, self.lifter, self.limits, self.catalogue, on=on, place=place)
+            changed = {(change.segment, change.line): change for change in answer.changes}
+            self.problems += answer.problems
+            self.reasons += answer.said
+        lighter = (
+            _fewer_sets(fitted.level_permille) if fitted.level_permille < 1000 and not day.meet else None
+        )
         segments: list[Segment] = []
         said: list[ProposedLine] = []
-        for segment in session.segments:
+        for s, segment in enumerate(asked.segments):
             lines: list[Line] = []
-            for line in segment.lines:
-                done, words = self._line(line, on)
-                if segment.kind == "lifts":
-                    said.append(words)
-                    if done is not None and fitted.level_permille < 1000 and not day.meet:
-                        done = stepped(done, _fewer_sets(fitted.level_permille))
-                        words = msgspec.structs.replace(words, sets=self._sets(done))
-                        said[-1] = words
+            for n, line in enumerate(segment.lines):
+                change = changed.get((s, n))
+                done = change.option.line if change else line
+                if done is not None and lighter and segment.kind == "lifts":
+                    done = stepped(done, lighter)
                 if done is not None:
                     lines.append(done)
+                if segment.kind == "lifts":
+                    said.append(self._told(line, done, change))
             if lines:
                 segments.append(msgspec.structs.replace(segment, lines=tuple(lines)))
-        return msgspec.structs.replace(session, segments=tuple(segments)), tuple(said)
+        return msgspec.structs.replace(asked, segments=tuple(segments)), tuple(said)
 
-    def _line(self, line: Line, on: date) -> tuple[Line | None, ProposedLine]:
-        """The line, or what takes its place on that day; None where it is left out."""
-        name = line_words(line, self.catalogue)
-        if not self.limits:
-            return line, ProposedLine(name, self._sets(line))
-        place = Place(said=f"{on:%-d %B}, {name}")
-        found = substitutes(line, self.lifter, self.limits, self.catalogue, on=on, place=place)
-        self.problems += found.problems
-        if not found.clashes:
-            return line, ProposedLine(name, self._sets(line))
-        best = found.options[0]
-        self.reasons += (*(clash.said for clash in found.clashes), best.said, *found.cautions)
-        if best.line is None:
-            return None, ProposedLine("left out", (), name, best.said)
-        new = line_words(best.line, self.catalogue)
-        return best.line, ProposedLine(new, self._sets(best.line), name, best.said)
+    def _told(self, line: Line, done: Line | None, change: Change | None) -> ProposedLine:
+        """A line in words, with what it takes the place of."""
+        name = line_words(done, self.catalogue) if done is not None else "left out"
+        sets = self._sets(done) if done is not None else ()
+        if change is None:
+            return ProposedLine(name, sets)
+        return ProposedLine(name, sets, line_words(line, self.catalogue), change.option.said)
 
     def _sets(self, line: Line) -> tuple[str, ...]:
         return tuple(
