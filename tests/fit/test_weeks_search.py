@@ -181,7 +181,8 @@ def layer_by_layer(task: Task) -> int | None:
     for at in range(len(task.calendar)):
         after: dict[tuple[int, ...], int] = {}
         for label, cost in layer.items():
-            for other, more, _ in [*search.moves(at, label), *search.leaps(at, label)]:
+            leaps = [] if task.calendar[at].blocked else search.leaps(at, label)
+            for other, more, _ in [*search.moves(at, label), *leaps]:
                 after[other] = min(cost + more, after.get(other, NEVER))
         layer = after
     return min((cost for label, cost in layer.items() if label[0] == len(task.template)), default=None)

@@ -126,11 +126,12 @@ class _Search:
                 continue
             else:
                 moves = self.moves(at, label)
-                # Leaving weeks out is seldom best: the label waits for that until nothing cheaper is left.
-                bound = max(least, cost + self.leaving(at, label[0]))
-                if bound < self.below:
-                    pushed += 1
-                    heappush(heap, (bound, to_go, pushed, label, cost, link, True))
+                if not self.calendar[at].blocked:
+                    # Leaving weeks out is seldom best: that waits until nothing cheaper is left.
+                    bound = max(least, cost + self.leaving(at, label[0]))
+                    if bound < self.below:
+                        pushed += 1
+                        heappush(heap, (bound, to_go, pushed, label, cost, link, True))
             for after, more, lay in moves:
                 more_bound = known[after[0]][at + 1]
                 if more_bound is None:
@@ -192,16 +193,17 @@ class _Search:
             ]
         found: list[tuple[tuple[int, ...], int, tuple[Any, ...]]] = []
         to_meet = self.number - at
+        next_week = BESIDE if changed == REPEATED else UNTOUCHED
         if to_meet <= self.end:
             if done == self.last - to_meet:
-                self._go_on(found, at, label, done + 1, done + 1)
+                self._do(found, at, label, done + 1, next_week, 0, (), "week")
             elif done == self.last - to_meet + 1:
                 self._again(found, at, label)
             return found
         if done < self.before:
-            self._go_on(found, at, label, done + 1, done + 1)
+            self._do(found, at, label, done + 1, next_week, 0, (), "week")
         if done:
-            if done <= self.before:
+            if done <= self.before and not (changed == REPEATED and self.no_third):
                 self._again(found, at, label)
             may_stand = run >= rules.extra_after or (week.meets and run != AFTER_EXTRA)
             if may_stand and rules.on("extra lighter"):
@@ -217,16 +219,13 @@ class _Search:
         return found
 
     def leaps(self, at: int, label: tuple[int, ...]) -> list[Any]:
-        """The same where weeks of the cycle are left out."""
+        """The same for an open calendar week where weeks of the cycle are left out."""
         found: list[Any] = []
         to_meet = self.number - at
-        if not self.calendar[at].blocked:
-            if to_meet <= self.end:
-                self._go_on(
-                    found, at, label, max(self.last - to_meet + 1, label[0] + 2), self.last - to_meet + 1
-                )
-            else:
-                self._go_on(found, at, label, label[0] + 2, self.before)
+        if to_meet <= self.end:
+            self._go_on(found, at, label, max(self.last - to_meet + 1, label[0] + 2), self.last - to_meet + 1)
+        else:
+            self._go_on(found, at, label, label[0] + 2, self.before)
         return found
 
     def _go_on(self, found: list[Any], at: int, label: tuple[int, ...], first: int, last: int) -> None:
@@ -274,8 +273,7 @@ class _Search:
         """Lay ``week`` onto calendar week ``at`` at every level that may be best there."""
         _, _, run, lifts, heavy = label
         rules, here, price = self.rules, self.calendar[at], self.price
-        misplaced = self._misplaced(at, week)
-        if misplaced:
+        if price["from the meet"] and (misplaced := self._misplaced(at, week)):
             cost += misplaced
             broken += ("from the meet",)
         role = self.roles[week]
