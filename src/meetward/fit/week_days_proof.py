@@ -35,7 +35,7 @@ class _Program:
     """Rows and columns of a whole-number program: first the sets of all days, then what counts besides.
 
     A set of one unit stands there four times: as it is, and as the first, a middle and the last part of a
-    unit that is split. ``begun`` and ``ends`` say for each set whether the unit was begun before and ends with it.
+    unit that is split. ``begun`` and ``ends`` say of each whether the unit was begun before and ends with it.
     """
 
     def __init__(self, days: list[Patterns]) -> None:

@@ -170,16 +170,21 @@ class _Search:
         return best[-1][1]
 
     def _offer(self, day: int) -> list[tuple[int, int, float, int]]:
-        """The best set of each unit and of each two units: first, last, worth, row."""
+        """The best sets of each unit and of each two units, one for each choice of competition lifts.
+
+        Each with its first and last unit, its worth and its row.
+        """
         mine = self.days[day]
         worth = self.base[day] + mine.points.sum(axis=1) * (self.percent / 200)
         for lift, need in enumerate(self.case.needs):
             if need:
                 worth = worth + self.content.full / 20 * (mine.lifts >> lift & 1)
         offers = []
-        for rows in self._rows[day].values():
-            row = int(rows[worth[rows].argmax()])
-            offers.append((int(mine.low[row]), int(mine.high[row]), float(worth[row]), row))
+        for of_units in self._rows[day].values():
+            for lifts in np.unique(mine.lifts[of_units]):
+                rows = of_units[mine.lifts[of_units] == lifts]
+                row = int(rows[worth[rows].argmax()])
+                offers.append((int(mine.low[row]), int(mine.high[row]), float(worth[row]), row))
         return offers
 
     def _settle(self, units: list[int] | None = None) -> int:

@@ -53,7 +53,7 @@ def fitted(setting: Setting, answer: Answer, collisions: tuple[str, ...], catalo
             *_collision_words(setting, collisions),
             *_day_words(setting, answer, days, catalogue),
             *_heavy_words(setting, answer),
-            *_left_out_words(setting, left_out, families),
+            *_left_out_words(setting, set(missing), left_out, families),
         ),
         collisions,
         setting.problems,
@@ -196,11 +196,11 @@ def _day_words(setting: Setting, answer: Answer, days: list[FittedDay], catalogu
         where = [DAYS[day.weekday] for day, mine in zip(setting.days, units, strict=True) if unit in mine]
         if len(where) > 1:
             split = tuple(n + 1 for n, of in enumerate(setting.blocks.units) if of == unit)
-            said.append(f"{_capital(_sessions(split))} is split over {_and(where)}.")
+            said.append(f"{_capital(_sessions(split))} {_are(split)} split over {_and(where)}.")
     dropped = set(range(len(content.running))) - {unit for mine in units for unit in mine}
     for unit in sorted(dropped & {block.unit for block in content.blocks}):
         gone = tuple(n + 1 for n, of in enumerate(setting.blocks.units) if of == unit)
-        said.append(f"{_capital(_sessions(gone))} is left out as a whole.")
+        said.append(f"{_capital(_sessions(gone))} {_are(gone)} left out as a whole.")
     for day in days:
         if day.warm_up_cut:
             names = _names(week, day.warm_up_cut, catalogue)
@@ -244,13 +244,16 @@ def _heavy_words(setting: Setting, answer: Answer) -> list[str]:
 
 
 def _left_out_words(
-    setting: Setting, left_out: tuple[LeftOut, ...], families: tuple[FamilyShare, ...]
+    setting: Setting, missing: set[int], left_out: tuple[LeftOut, ...], families: tuple[FamilyShare, ...]
 ) -> list[str]:
     said = []
     by_session: dict[int, list[str]] = {}
     for each in left_out:
         by_session.setdefault(each.lines[0].session, []).append(each.words)
+    something_stays = {block.session for n, block in enumerate(setting.blocks.blocks) if n not in missing}
     for session, names in by_session.items():
+        if session - 1 not in something_stays:
+            continue
         said.append(f"Left out of session {session}: {_and(names)}.")
     lost = [f"{family.family} {_number(family.kept)} of {_number(family.full)}" for family in families
             if family.kept < family.full]  # fmt: skip
@@ -285,8 +288,8 @@ def _and(words: list[str]) -> str:
     return ", ".join(words[:-1]) + " and " + words[-1] if len(words) > 1 else "".join(words)
 
 
-def _is(names: str) -> str:
-    return "are" if " and " in names else "is"
+def _are(numbers: tuple[int, ...]) -> str:
+    return "is" if len(numbers) == 1 else "are"
 
 
 def _capital(words: str) -> str:
