@@ -7,7 +7,7 @@ import platform
 import sys
 import time
 
-PARTS = ("reading", "squad", "office", "sheets", "catalogue", "drawings", "body", "weeks")
+PARTS = ("reading", "squad", "office", "sheets", "catalogue", "drawings", "body", "weeks", "week_days")
 
 
 def main(names: list[str]) -> int:

@@ -63,6 +63,10 @@ class DaysFitter:
         """How many distinct cases were solved."""
         return len(self._solved)
 
+    def prepare(self, asked: WeekDays) -> None:
+        """Take the week apart and find what its days can hold, which all lifters of the week share."""
+        self._book.days(self._setting(asked).case)
+
     def fit(self, asked: WeekDays) -> FittedDays:
         """The best plan found, at once."""
         key = self._key(asked)
