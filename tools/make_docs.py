@@ -14,6 +14,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import docs_commands
+import docs_fitting
 import docs_reading
 
 from meetward.cli.main import COMMANDS
@@ -36,6 +37,10 @@ PARTS: dict[str, Callable[[], str]] = {
     "sheets, a week": docs_commands.sheets_example,
     "sheets, one lifter": docs_commands.one_sheet_example,
     "fit, one lifter": docs_commands.fit_example,
+    "rules of the weeks": docs_fitting.week_rules_table,
+    "rules of the days": docs_fitting.day_rules_table,
+    "restrictions": docs_fitting.restrictions_table,
+    "coming back": docs_fitting.returns_table,
     "teach, a session": docs_commands.teach_example,
     "book": docs_commands.book_example,
     "demo, filled": docs_commands.demo_example,
