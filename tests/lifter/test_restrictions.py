@@ -128,6 +128,12 @@ def test_what_is_not_known_is_told_and_the_rest_is_kept():
     assert "Did you mean 'no snatch pull'?" in problems[1].repair
 
 
+def test_a_decimal_comma_parts_nothing():
+    kit = read("no blocks,only a 7,5 kg bar, discs to 82,5 kg").missing[0]
+
+    assert (kit.equipment, kit.bar_dag, kit.heaviest_dag) == (("blocks",), 750, 8250)
+
+
 def test_a_restriction_that_has_ended_is_kept_and_told():
     limits, problems = read_limits("no jerks until 2026-11-01", CATALOGUE, TODAY)
     assert limits.restrictions == (Restriction("no jerks", until=date(2026, 11, 1)),)

@@ -2,12 +2,14 @@
 
 from .club import TODAY, Club, club, cycle_before_text, cycle_text, pasted_text, squad, squad_reading
 from .positions import NOTHING_YET, Measured, positions
+from .wishes import Wish, wishes
 
 __all__ = [
     "NOTHING_YET",
     "TODAY",
     "Club",
     "Measured",
+    "Wish",
     "club",
     "cycle_before_text",
     "cycle_text",
@@ -15,4 +17,5 @@ __all__ = [
     "positions",
     "squad",
     "squad_reading",
+    "wishes",
 ]

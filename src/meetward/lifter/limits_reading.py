@@ -31,6 +31,8 @@ _DATES = re.compile(
     r"\b(?:(until|till|up to and including)|(from|since|to)\s+(?=(?:\S+\s+)?\S*\d))\s*"
     r"(?!\d+(?:[.,]\d+)?\s*(?:kg|kilo|lb|pound|$|,))"
 )
+_COMMA = re.compile(r"(?<!\d),|,(?!\d)")
+"""Between items; the comma of "82,5 kg" is none."""
 _WEIGHT = r"(\d{1,5}(?:[.,]\d{1,3})?)\s*(kg|kilos?|lbs?|pounds?)?"
 _BAR = re.compile(rf"(?:only\s+)?(?:a\s+|the\s+)?(?:bar\s+(?:of\s+)?{_WEIGHT}|{_WEIGHT}\s*bar)(?:\s+only)?")
 _HEAVIEST = re.compile(
@@ -170,7 +172,7 @@ def _clause(
 
 def _items(text: str, catalogue: Catalogue) -> Iterator[str]:
     """What a clause lists: between commas, and between "and" or "or" where that is not part of a name."""
-    for item in (" ".join(each.split()) for each in text.split(",")):
+    for item in (" ".join(each.split()) for each in _COMMA.split(text)):
         several = re.split(r" (?:and|or|nor) ", item)
         if len(several) == 1 or _kind(item, catalogue) is not None or _HEAVIEST.fullmatch(item):
             yield from (item,) if item else ()

@@ -5,7 +5,8 @@ from django.contrib.auth.models import AbstractUser
 from meetward import demo
 from meetward.catalogue.reading import shipped
 from meetward.notation import read
-from meetward.web.store import cycles, people, positions, squad
+from meetward.web.store import cycles, fits, people, positions, squad
+from meetward.web.store.fits import FitWish
 from meetward.web.store.positions import Positions
 
 COACH = "demo-coach"
@@ -37,4 +38,17 @@ def fill() -> str:
     squad.save(club_id, lifters)
     for one in demo.positions():
         positions.save(club_id, one.key, Positions(one.measures, one.screens), after=0)
+    version_id = cycles.newest(book_id).id
+    for wish in demo.wishes(catalogue):
+        number = fits.save_wish(club_id, wish.key, _wish(wish.before or wish), after=0)
+        if wish.approved:
+            number = fits.approve(club_id, wish.key, version_id, user_id=coach_id, after=number)
+        if wish.before is not None:
+            fits.save_wish(club_id, wish.key, _wish(wish), after=number)
     return f"{invented.name} of {invented.town}: two cycles and {len(lifters)} lifters filled in."
+
+
+def _wish(one: demo.Wish) -> FitWish:
+    return FitWish(
+        one.starts_on, one.meet_on, one.meet, one.days, one.minutes, one.blocks, one.meets, one.limits
+    )

@@ -2,8 +2,9 @@
 
 from .catalogues import OwnCatalogue
 from .cycles import Book, Version
+from .fits import FitRow
 from .people import Club, Member, User
 from .positions import PositionsRow
 from .squad import LifterRow
 
-__all__ = ["Book", "Club", "LifterRow", "Member", "OwnCatalogue", "PositionsRow", "User", "Version"]
+__all__ = ["Book", "Club", "FitRow", "LifterRow", "Member", "OwnCatalogue", "PositionsRow", "User", "Version"]

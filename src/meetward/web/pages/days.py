@@ -80,6 +80,7 @@ def day(request: HttpRequest, key: str, when: date | Slot) -> HttpResponse:
         "web/day.html",
         _frame(request, one)
         | {
+            "fitted": _fitted(request, one, slot.week),
             "slot": slot,
             "day_word": day_word(one.times.on(slot)),
             "fragment": day_fragment(sheet, heading_level=2, framed=True),
@@ -115,6 +116,7 @@ def week(request: HttpRequest, key: str, week: int) -> HttpResponse:
         "web/week.html",
         _frame(request, one)
         | {
+            "fitted": _fitted(request, one, week),
             "week": week,
             "weeks": one.times.weeks,
             "week_before": week - 1,
@@ -171,7 +173,23 @@ def _frame(request: HttpRequest, one: Training) -> dict[str, object]:
         "cycle_title": one.version.cycle.title or "The cycle",
         "other_cycle": not one.current,
         "query": _query(request),
+        "fitted": "",
+        "fit_lost": one.fit is not None and not one.fit.weeks,
+        "fit_open": request.who.seat.role == "owner" or request.who.seat.lifter_key == one.lifter.key,
     }
+
+
+def fitted_words(one: Training, week: int, *, own: bool) -> str:
+    """Which week of the cycle it is, where the lifter trains from a fit of their own."""
+    if one.fit is None or not one.fit.weeks:
+        return ""
+    what = "meet" if one.fit.wish.meet else "test day"
+    whose = "your" if own else "their"
+    return f"{one.fit.weeks[week - 1]}, fitted to {whose} {what} on {show_date(one.fit.wish.meet_on)}."
+
+
+def _fitted(request: HttpRequest, one: Training, week: int) -> str:
+    return fitted_words(one, week, own=request.who.seat.lifter_key == one.lifter.key)
 
 
 def _rest(request: HttpRequest, one: Training, on: date | None) -> HttpResponse:

@@ -19,6 +19,7 @@ from meetward.units import show_kg
 from meetward.web.actions import cycles
 from meetward.web.actions import squad as actions
 from meetward.web.actions.catalogues import catalogue_here
+from meetward.web.actions.fits import stale_fits
 
 from .problems import ShownProblem, shown
 
@@ -82,6 +83,7 @@ def squad(request: HttpRequest) -> HttpResponse:
             "lifts": [lift_name(lift, catalogue_here(request.who)) for lift in lifts],
             "rows": [_row(one, lifts) for one in lifters],
             "may_change": request.who.may("change squad"),
+            "stale": stale_fits(request.who, timezone.localdate()) if request.who.may("change squad") else 0,
             "has_cycle": club.current_book_id is not None,
         },
     )
