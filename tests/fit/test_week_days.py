@@ -313,6 +313,19 @@ def test_lifters_with_the_same_case_are_solved_once_and_all_get_their_own_days()
     assert fitted == [fit_days(one, CATALOGUE) for one in many[:1] * 10] + fitted[10:]
 
 
+def test_a_proof_reaches_every_lifter_of_the_case_and_no_other():
+    fitter = DaysFitter(CATALOGUE)
+    first, second = (asked(FIRST, *((day + shift, 70) for day in (0, 2, 4))) for shift in (0, 1))
+    other = asked(FIRST, (0, 60), (3, 75))
+    before = fitter.fit_many([first, second, other])
+
+    assert fitter.unproven([first, second, other]) == [first, other]
+    proven = fitter.prove(first)
+    assert proven.proof.known == "proven" == fitter.fit(second).proof.known
+    assert fitter.fit(other) is before[2]
+    assert fitter.unproven([first, second, other]) == [other]
+
+
 def test_two_processes_find_what_one_finds():
     many = [asked(week, *days) for week in (FIRST, WEEKS["cycle.txt", 5]) for days in PATTERNS[:2]]
 

@@ -54,6 +54,7 @@ class DaysFitter:
         self._weeks: dict[int, tuple[Week, WeekBlocks]] = {}
         self._same_weeks: dict[Week, WeekBlocks] = {}
         self._book = PatternBook()
+        self._cases: dict[Case, Case] = {}
         self._solved: dict[Case, _Solved] = {}
         self._fitted: dict[tuple[object, ...], FittedDays] = {}
         self._settings: dict[tuple[object, ...], Setting] = {}
@@ -90,11 +91,20 @@ class DaysFitter:
         case = msgspec.structs.replace(at.case, needs=solved.needs)
         answer = prove(case, solved.answer, time_limit_s, self._book)
         if answer != solved.answer:
-            # Other days with the same case show the proven plan too.
+            # Other days with the same case show the new plan too.
             solved = self._solved[at.case] = msgspec.structs.replace(solved, answer=answer)
-            self._fitted.clear()
-            self._fitted[self._key(asked)] = self._shown(at, solved)
+            for key, other in self._settings.items():
+                if other.case is at.case:
+                    self._fitted.pop(key, None)
         return self.fit(asked)
+
+    def unproven(self, asked: Iterable[WeekDays]) -> list[WeekDays]:
+        """One of each distinct case whose answer is not proven, for a task in the background."""
+        first: dict[Case, WeekDays] = {}
+        for each in asked:
+            if self.fit(each).proof.known != "proven":
+                first.setdefault(self._setting(each).case, each)
+        return list(first.values())
 
     def fit_many(self, asked: Iterable[WeekDays], workers: int = 1) -> list[FittedDays]:
         """A plan for each of many lifters and weeks.
@@ -139,7 +149,9 @@ class DaysFitter:
         key = self._key(asked)
         known = self._settings.get(key)
         if known is None:
-            known = self._settings[key] = setting(asked, self._blocks(asked.week), self.figures)
+            known = setting(asked, self._blocks(asked.week), self.figures)
+            case = self._cases.setdefault(known.case, known.case)
+            known = self._settings[key] = msgspec.structs.replace(known, case=case)
         return known
 
 

@@ -13,12 +13,12 @@ from meetward.fit.week_days_score import answer, clashing
 
 SEED = 20270320
 
-LAYINGS = 60
+LAYINGS = 30
 SPREAD = 0.4
 """Ways of laying the units on the days, with ever more chance; of them the best are gone on with."""
 
-STEPS = 64
-A_START_EVERY = 8
+STEPS = 48
+A_START_EVERY = 6
 """Steps from one start before the next is taken up."""
 
 NO_ROWS = np.zeros(0, np.int64)
@@ -85,7 +85,10 @@ class _Search:
         self.halves = (groups + 1) // 2
         self.percent = content.first_half_percent
         self.random = np.random.default_rng(SEED)
-        self.base = [day.value + case.key_cost * day.keys for day in days]
+        self.full, self.need_cost, key_cost = content.full, case.need_cost, case.key_cost
+        self.base = [day.value + key_cost * day.keys for day in days]
+        self.everything = self.full + key_cost * sum(block.key for block in content.blocks)
+        self.everything += self.need_cost * sum(case.needs)
         if case.before_meet is not None and days:
             late = (days[-1].heavy & ~case.before_meet != 0).sum(axis=1)
             self.base[-1] = self.base[-1] - content.consecutive_cost * late
@@ -107,12 +110,11 @@ class _Search:
             self.chosen = start[:]
             starts = [(self._total(), start[:])]
         best_total, best = starts[0]
-        everything = self.content.full + self.case.key_cost * sum(block.key for block in self.content.blocks)
-        everything += self.case.need_cost * sum(self.case.needs)
-        scale = self.content.full / count
+        scale = self.full / count
+        seen: set[tuple[int, ...]] = set()
         now_total, now = best_total, best[:]
         for step in range(STEPS):
-            if best_total >= everything:
+            if best_total >= self.everything:
                 break
             if step % A_START_EVERY == 0 and step // A_START_EVERY < len(starts):
                 now_total, now = starts[step // A_START_EVERY]
@@ -120,6 +122,9 @@ class _Search:
             else:
                 self.chosen = now[:]
                 self._shake(scale * PARTS_OF_CHANCE[step % len(PARTS_OF_CHANCE)])
+            if tuple(self.chosen) in seen:
+                continue
+            seen.add(tuple(self.chosen))
             total = self._settle()
             if total >= now_total or self.random.random() < BACKWARDS:
                 now_total, now = total, self.chosen[:]
@@ -129,7 +134,7 @@ class _Search:
 
     def _starts(self) -> list[tuple[int, list[int]]]:
         """The best plans of many ways of laying the units on the days, best first."""
-        scale = self.content.full / len(self.days)
+        scale = self.full / len(self.days)
         seen: dict[tuple[int, ...], tuple[int, list[int]]] = {}
         for number in range(LAYINGS):
             self.chosen = self._laid(scale * SPREAD * number / LAYINGS)
@@ -178,7 +183,7 @@ class _Search:
         worth = self.base[day] + mine.points.sum(axis=1) * (self.percent / 200)
         for lift, need in enumerate(self.case.needs):
             if need:
-                worth = worth + self.content.full / 20 * (mine.lifts >> lift & 1)
+                worth = worth + self.full / 20 * (mine.lifts >> lift & 1)
         offers = []
         for of_units in self._rows[day].values():
             for lifts in np.unique(mine.lifts[of_units]):
@@ -252,7 +257,7 @@ class _Search:
                 value -= content.consecutive_cost * self._clashes(mine.heavy[rows], beside)
         for lift, need in enumerate(case.needs):
             if lifts[lift] < need:
-                value += case.need_cost * (mine.lifts[rows] >> lift & 1)
+                value += self.need_cost * (mine.lifts[rows] >> lift & 1)
         nothing = int((np.minimum(kept, self.halves) * self.percent // 100).sum())
         if chance:
             at = int((value + self.random.gumbel(0.0, chance, len(rows))).argmax())
@@ -294,4 +299,4 @@ class _Search:
                 )
         total += int((np.minimum(kept, self.halves) * self.percent // 100).sum())
         total -= self.content.split_cost * sum(max(0, days - 1) for days in stands)
-        return total + self.case.need_cost * sum(map(min, self.case.needs, lifts))
+        return total + self.need_cost * sum(map(min, self.case.needs, lifts))

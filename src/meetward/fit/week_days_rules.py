@@ -72,7 +72,7 @@ RULES = (
     ),
     DayRule(
         "key line",
-        "A key line is left out last of all.",
+        "A key line is left out last of all, where the rules that are never broken leave a choice.",
         1,
         "on",
     ),
