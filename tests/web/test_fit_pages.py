@@ -124,7 +124,8 @@ def test_what_is_private_stays_out_of_titles_and_other_pages(club, browse, appro
     client = browse("owner")
     title = client.get(PAGE).content.decode().partition("<title>")[2].partition("</title>")[0]
     assert "Anouk" not in title
-    for address in ("/squad/", f"/squad/{KEY}/", f"/squad/{KEY}/week/2/", f"/squad/{KEY}/week/3/"):
+    own = ("", "week/1/", "week/2/", "week/3/", "days/week-1-session-1/", "days/week-1-session-2/")
+    for address in ("/squad/", *(f"/squad/{KEY}/{end}" for end in own)):
         page = client.get(address).content.decode()
         assert not any(word in page for word in SECRET), address
 
@@ -320,7 +321,8 @@ def test_days_week_and_paper_are_drawn_from_the_fit(club, browse, asks, approved
     assert "holds no session" in client.get(f"/squad/{KEY}/days/2027-01-06/").content.decode()
 
 
-def test_the_wall_holds_everybody_with_what_they_do_that_week(club, asks, approved):
+def test_the_wall_holds_everybody_with_what_they_do_that_week(club, asks, browse, approved):
+    assert browse("owner").get(f"/cycles/{club.book}/weeks/1/wall.pdf").content[:5] == b"%PDF-"
     sheets = days.squad_days(asks("owner"), cycles.newest(club.book), 1)
     club_own = {sheet.session for sheet in sheets if sheet.lifter_key != KEY}
     own = [sheet for sheet in sheets if sheet.lifter_key == KEY]
@@ -491,7 +493,7 @@ def test_several_get_a_yes_at_once_after_a_look_at_what_it_changes(club, browse,
     done = plain(owner.post("/fits/", fields, follow=True).content.decode())
 
     assert "1 lifter will train from their fit" in done
-    assert "Not done for ben-osei" in done
+    assert "Not done for Ben Osei: " in done
     assert kept(club).approval is not None
     assert store.record(club.id, "ben-osei").approval is None
 

@@ -9,6 +9,7 @@ import msgspec
 
 from meetward.fit.proposal import Proposal
 from meetward.lifter.profile import Lifter
+from meetward.lifter.restrictions import Limits
 from meetward.publish.words import show_date
 from meetward.web.store import cycles, fits, people, squad
 from meetward.web.store.cycles import VersionRecord
@@ -118,8 +119,7 @@ def save_wish(asks: Who, key: str, wish: FitWish, *, after: int) -> None:
     try:
         if seat.role != "owner":
             before = fits.record(seat.club_id, key).wish
-            limits = before.limits if before else FitWish(wish.starts_on, wish.meet_on).limits
-            wish = msgspec.structs.replace(wish, limits=limits)
+            wish = msgspec.structs.replace(wish, limits=before.limits if before else Limits())
         fits.save_wish(seat.club_id, key, wish, after=after)
     except LookupError:
         raise Hidden from None

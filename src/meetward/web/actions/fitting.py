@@ -14,8 +14,8 @@ from meetward.lifter.profile import Lifter
 from meetward.web.store.cycles import VersionRecord
 from meetward.web.store.fits import FitWish
 
-MOST_KEPT = 1_200
-"""Fitted cycles that are kept ready."""
+MOST_KEPT = 600
+"""Fitted cycles that are kept ready; each is about 100 kB."""
 
 MOST_CASES = 4_000
 """Weeks on days that one fitter keeps solved before it starts anew."""

@@ -153,6 +153,24 @@ def summary(proposal: Proposal) -> str:
     return ", ".join([said, *more]) + f"; {len(proposal.sessions)} sessions"
 
 
+def changes(proposal: Proposal) -> tuple[str, ...]:
+    """What a proposal changes for a lifter, shorter than on its own page: every week, and how many lifts."""
+    planned = sum(sum(one.full for one in days.families) for days in proposal.days_fit)
+    kept = sum(sum(one.kept for one in days.families) for days in proposal.days_fit)
+    said = list(proposal.weeks_fit.reasons)
+    if planned > kept:
+        said.append(
+            f"Of the {round(planned)} lifts of these weeks {round(kept)} find a place on days and minutes."
+        )
+    replaced = sum(bool(line.instead_of) for session in proposal.sessions for line in session.lines)
+    if replaced:
+        said.append(
+            f"{replaced} line{'' if replaced == 1 else 's'} of lifts {'is' if replaced == 1 else 'are'} "
+            "replaced or left out by restrictions and missing kit."
+        )
+    return tuple(said)
+
+
 def _week(week: FittedWeek, proposal: Proposal, wish: FitWish) -> ShownWeek:
     sessions = {one.on: one for one in proposal.sessions}
     meets = {one.on: one.name for one in wish.meets} | {wish.meet_on: wish.goal}

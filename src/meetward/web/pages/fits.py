@@ -9,10 +9,12 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from meetward.lifter.calendar import show_days
+from meetward.lifter.restrictions import Limits
 from meetward.publish.words import show_date
 from meetward.web.actions import fits as actions
 from meetward.web.actions.catalogues import catalogue_here
-from meetward.web.actions.fits import CannotFit, FitWish, SavedMeanwhile, TheirFit
+from meetward.web.actions.fits import CannotFit, SavedMeanwhile, TheirFit
 
 from .fit_form import Problems, first_words, form_of, read_form, words_of
 from .fit_words import limits_said, shown_fit
@@ -34,7 +36,7 @@ def fit(request: HttpRequest, key: str) -> HttpResponse:
     words = {name: request.POST.get(name, "") for name in request.POST}
     after = number_sent(words.get("after", ""))
     weeks = sum(1 for _ in theirs.version.cycle.weeks()) if theirs.version else 0
-    limits = None if theirs.decides else _wish_limits(theirs)
+    limits = None if theirs.decides else (theirs.record.wish.limits if theirs.record.wish else Limits())
     sent = read_form(words, catalogue_here(request.who), today, weeks, limits)
     if sent.wish is None:
         return _page(request, theirs, words, after=after, problems=sent.problems, status=422)
@@ -147,6 +149,7 @@ def _page(
         "approved_goal": approval.wish.goal if approval else "",
         "approved_on": show_date(approval.wish.meet_on) if approval else "",
         "wish": wish,
+        "days": show_days(wish.days) if wish else "",
         "limits": limits_said(wish, catalogue, today) if wish else (),
         "cycle": (theirs.version.cycle.title or "The cycle") if theirs.version else "",
         "version": theirs.version,
@@ -167,11 +170,6 @@ def _words(request: HttpRequest, theirs: TheirFit) -> dict[str, str]:
     if theirs.record.wish is None:
         return first_words(theirs.lifter, theirs.version.cycle if theirs.version else None)
     return words_of(theirs.record.wish, catalogue_here(request.who))
-
-
-def _wish_limits(theirs: TheirFit):
-    wish = theirs.record.wish
-    return wish.limits if wish else FitWish(timezone.localdate(), timezone.localdate()).limits
 
 
 def _theirs_and_yours(

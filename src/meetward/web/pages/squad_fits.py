@@ -9,9 +9,10 @@ from django.views.decorators.http import require_http_methods
 
 from meetward.publish.words import show_date
 from meetward.web.actions import fits as actions
+from meetward.web.actions import squad
 from meetward.web.actions.fits import TheirFit
 
-from .fit_words import summary
+from .fit_words import changes, summary
 from .fits import number_sent
 from .positions import private
 
@@ -68,6 +69,7 @@ def fits(request: HttpRequest) -> HttpResponse:
     chosen = set(request.POST.getlist("key"))
     rows = {one.lifter.key: _row(one) for one in everybody}
     asked = [row for key, row in rows.items() if key in chosen and row.may_yes]
+    left = [row.name for key, row in rows.items() if key in chosen and not row.may_yes]
     version = next((one.version for one in everybody if one.version is not None), None)
     groups = tuple(
         Group(state, _TITLES[state], _TOLD[state], found)
@@ -82,6 +84,7 @@ def fits(request: HttpRequest) -> HttpResponse:
         "version": version,
         "many": sum(row.may_yes for row in rows.values()),
         "asked": asked,
+        "left": ", ".join(left),
         "nobody_chosen": request.method == "POST" and not asked,
     }
     template = "web/fits_confirm.html" if asked else "web/fits.html"
@@ -98,9 +101,9 @@ def _say_yes(request: HttpRequest) -> HttpResponse:
     done, not_done = actions.approve_many(request.who, chosen, version_id=version_id)
     words = f"{len(done)} lifter{'' if len(done) == 1 else 's'} will train from their fit from now on."
     if not_done:
-        words += (
-            f" Not done for {', '.join(not_done)}: the cycle or the wish was changed meanwhile. Look again."
-        )
+        names = dict(squad.names(request.who, request.who.seat.club_id))
+        said = ", ".join(names.get(key, "somebody who is not here") for key in not_done)
+        words += f" Not done for {said}: the cycle or the wish was changed meanwhile. Look again."
     messages.info(request, words)
     return redirect("fits")
 
@@ -116,6 +119,6 @@ def _row(one: TheirFit) -> Row:
         f"{wish.goal}, {show_date(wish.meet_on)}" if wish else "",
         summary(proposal) if proposal else "Shown when it is opened." if one.record.approval else "",
         one.stale,
-        proposal.weeks_fit.reasons if proposal else (),
+        changes(proposal) if proposal else (),
         fits_now and not over and one.state in ("waits", "stale"),
     )
