@@ -115,7 +115,8 @@ def test_the_coachs_own_days_change_nothing(fitter):
 
 @pytest.mark.parametrize("days", PATTERNS)
 def test_every_demo_week_is_proven_and_obeys_the_rules(fitter, days):
-    for (name, number), week in WEEKS.items():
+    for name, number in list(WEEKS)[:: 1 if days in PATTERNS[:3] else 5]:
+        week = WEEKS[name, number]
         what = asked(week, *days)
         quick, proven = fitter.fit(what), fitter.prove(what)
 
@@ -336,7 +337,7 @@ def test_the_quick_answer_is_near_the_proven_one():
     """A sample; ``python -m bench week_days`` takes 400 cases."""
     fitter = DaysFitter(CATALOGUE)
     gaps = []
-    for n, week in enumerate(WEEKS.values()):
+    for n, week in enumerate(list(WEEKS.values())[::2]):
         what = asked(
             week, *((day, 50 + n * 7 % 60) for day in sorted({n % 7, (n * 3 + 1) % 7, (n * 5 + 3) % 7}))
         )
