@@ -521,6 +521,19 @@ def test_what_takes_too_long_is_worked_out_on_the_next_look(club, asks, wished):
     assert actions.squad_fits(asks("owner"), TODAY, seconds=0)[0].state == "waits"
 
 
+def test_the_squad_page_offers_to_work_out_the_rest(club, browse, wished, monkeypatch):
+    monkeypatch.setattr("meetward.web.pages.squad_fits.WORK_SECONDS", 0)
+    owner = browse("owner")
+    page = plain(owner.get("/fits/").content.decode())
+    assert "1 lifter is not worked out yet" in page
+    assert "Work out the next" in page
+    answer = owner.post("/fits/", {"do": "look", "key": KEY})
+    assert answer.status_code == 422
+    monkeypatch.setattr("meetward.web.pages.squad_fits.WORK_SECONDS", 60)
+
+    assert "not worked out" not in plain(owner.get("/fits/").content.decode())
+
+
 def test_the_addresses_of_a_session_by_week_and_number_keep_working(club, asks, approved, browse):
     one = days.training(asks("lifter"), KEY)
     assert Slot(1, 1) in one.times.slots

@@ -83,7 +83,7 @@ def squad_fits(asks: Who, today: date, seconds: float) -> tuple[TheirFit, ...]:
     lifters = squad.lifters(seat.club_id)
     found: dict[str, TheirFit] = {}
     # Those who wait for a decision are worked out first.
-    for lifter in sorted(lifters, key=lambda one: _holds(kept.get(one.key), version, today)):
+    for lifter in sorted(lifters, key=lambda one: _turn(kept.get(one.key), version, today)):
         record = kept.get(lifter.key, FitRecord())
         proposal = None
         if record.wish is not None and version is not None:
@@ -98,8 +98,10 @@ def squad_fits(asks: Who, today: date, seconds: float) -> tuple[TheirFit, ...]:
     return tuple(found[lifter.key] for lifter in lifters)
 
 
-def _holds(record: FitRecord | None, version: VersionRecord | None, today: date) -> bool:
-    return record is not None and record.approval is not None and not stale_because(record, version, today)
+def _turn(record: FitRecord | None, version: VersionRecord | None, today: date) -> int:
+    if record is None or record.approval is None:
+        return 1
+    return 0 if stale_because(record, version, today) else 2
 
 
 def stale_fits(asks: Who, today: date) -> int:

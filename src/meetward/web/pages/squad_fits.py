@@ -32,7 +32,7 @@ _TOLD = {
     "stale": "They train from what you said yes to until you say yes again.",
     "waits": "They follow the club's own calendar until you say yes.",
     "cannot": "No plan keeps every rule; the page of each says which rules collide and the least bad plans.",
-    "not worked out": "Working these out takes a moment. You can leave meanwhile; what is done is kept.",
+    "not worked out": "Nobody knows yet whether anything fits them.",
     "fitted": "Their days, weeks and sheets are drawn from their own fit.",
     "own calendar": "They said nothing of dates, days or limits of their own.",
 }
@@ -82,6 +82,9 @@ def fits(request: HttpRequest) -> HttpResponse:
         "anybody": bool(everybody),
         "cycle": version.cycle.title or "The cycle" if version else "",
         "version": version,
+        "unfinished": sum(one.record.wish is not None and one.proposal is None for one in everybody)
+        if version
+        else 0,
         "many": sum(row.may_yes for row in rows.values()),
         "asked": asked,
         "left": ", ".join(left),
@@ -117,7 +120,7 @@ def _row(one: TheirFit) -> Row:
         one.lifter.name,
         one.record.number,
         f"{wish.goal}, {show_date(wish.meet_on)}" if wish else "",
-        summary(proposal) if proposal else "Shown when it is opened." if one.record.approval else "",
+        summary(proposal) if proposal else "Not worked out yet." if wish else "",
         one.stale,
         changes(proposal) if proposal else (),
         fits_now and not over and one.state in ("waits", "stale"),
