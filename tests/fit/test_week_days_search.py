@@ -42,7 +42,7 @@ def test_the_proof_finds_what_trying_everything_finds(seed):
 
 
 @pytest.mark.parametrize("seed", range(40))
-def test_the_quick_answer_of_a_small_case_is_the_best_or_near_it(seed):
+def test_the_quick_answer_of_a_small_case_keeps_the_rules_and_leaves_out_no_more_key_lines(seed):
     random = Random(500 + seed)
     case = small_case(random, units=3, blocks=6, days=random.randint(1, 3))
 
@@ -51,8 +51,19 @@ def test_the_quick_answer_of_a_small_case_is_the_best_or_near_it(seed):
 
     assert rank(found) == judged(case, placing(case, found.days))
     assert (found.short, found.keys_out) == (short, keys)
-    # Points are few here, so that one is already some per cent.
-    assert score - 2 <= found.score <= score
+    assert found.score <= score
+
+
+def test_the_quick_answer_is_the_best_or_near_it_in_nearly_all_small_cases():
+    """The aim is 95 of 100 within one per cent; points are few here, so that two are already some per cent."""
+    far = []
+    for seed in range(40):
+        random = Random(500 + seed)
+        case = small_case(random, units=3, blocks=6, days=random.randint(1, 3))
+        if quick(case).score < best_of_all(case)[2] - 2:
+            far.append(seed)
+
+    assert len(far) <= 2
 
 
 @pytest.mark.parametrize("seed", range(25))
