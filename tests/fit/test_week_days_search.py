@@ -55,7 +55,7 @@ def test_the_quick_answer_of_a_small_case_keeps_the_rules_and_leaves_out_no_more
 
 
 def test_the_quick_answer_is_the_best_or_near_it_in_nearly_all_small_cases():
-    """The aim is 95 of 100 within one per cent; points are few here, so that two are already some per cent."""
+    """The aim is 95 of 100 within one per cent; points are few here, so two are already some per cent."""
     far = []
     for seed in range(40):
         random = Random(500 + seed)
