@@ -221,7 +221,7 @@ def test_a_club_without_a_cycle_has_no_places(club, asks):
     assert places(asks("stranger"), "snatch", date(2026, 12, 1)) is None
 
 
-@pytest.mark.parametrize(("role", "count"), [("owner", 6), ("lifter", 7)])
+@pytest.mark.parametrize(("role", "count"), [("owner", 6), ("lifter", 8)])
 def test_an_entry_asks_the_database_a_known_number_of_times(browse, role, count):
     client = browse(role)
     client.get("/catalogue/snatch/")
