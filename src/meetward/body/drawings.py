@@ -1,7 +1,6 @@
 """Drawings: what a picture shows and says, as read from files; and all drawings that are known, by id."""
 
 from collections.abc import Iterator, Mapping
-from typing import NamedTuple
 
 import msgspec
 
@@ -74,7 +73,7 @@ class Drawing(msgspec.Struct, frozen=True):
     title: str = ""
 
 
-class Drawings(NamedTuple):
+class Drawings(msgspec.Struct, frozen=True):
     """All drawings that are known."""
 
     by_id: Mapping[str, Drawing]
@@ -83,7 +82,7 @@ class Drawings(NamedTuple):
         """The drawing of a movement or drill; None where there is none."""
         return self.by_id.get(id)
 
-    def __iter__(self) -> Iterator[Drawing]:  # type: ignore[override]
+    def __iter__(self) -> Iterator[Drawing]:
         return iter(self.by_id.values())
 
 

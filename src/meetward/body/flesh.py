@@ -15,13 +15,11 @@ CHEST_CM = 11.0
 """From the middle line to the breastbone."""
 BACK_CM = 9.5
 """From the middle line to the shoulder blades."""
-SHOULDER_CM = 6.0
 KNEE_CM = 5.6
 ELBOW_CM = 4.0
 PALM_CM = 2.2
 """From the middle of the hand to what it leans on."""
 HEAD_HALF_HIGH_CM = 12.0
-HEAD_HALF_DEEP_CM = 9.6
 
 
 def scale(body: Body) -> float:

@@ -4,13 +4,13 @@ from math import cos, radians, sin, sqrt
 
 from meetward.body.arms import Held, Trunk, arm_drawn_cm, grip_half_cm, holding
 from meetward.body.balance import feet_span
-from meetward.body.figure import Bar, Figure, Leg, Spot
+from meetward.body.figure import Figure, Leg, Spot
 from meetward.body.joints import ankle_of
-from meetward.body.limbs import Foot, LegLinks, other_arm, other_leg, straight_arm, two_links
+from meetward.body.limbs import Foot, LegLinks, other_leg, straight_arm, two_links
 from meetward.body.ranges import Ranges
 from meetward.body.segments import Body
 from meetward.body.sought import Sought
-from meetward.body.stand import head_of
+from meetward.body.stand import assembled
 
 KNEE_THICK_OF_HEIGHT = 0.031
 """From the knee joint to the skin: no knee joint comes nearer to the floor. Custom."""
@@ -45,19 +45,7 @@ class Split:
         trunk = Trunk(hip, shoulder, lean)
         held = self._held(trunk)
         self.missing = max(self.missing, held.missing)
-        return Figure(
-            body=body,
-            hip=hip,
-            waist=Spot((hip.x + shoulder.x) / 2, (hip.y + shoulder.y) / 2),
-            shoulder=shoulder,
-            head=head_of(body, trunk),
-            near_leg=front,
-            far_leg=other_leg(rear),
-            near_arm=held.arm,
-            far_arm=other_arm(held.arm),
-            heel_cm=sought.heel_cm,
-            bar=None if held.bar is None else Bar(held.bar, sought.disc_cm),
-        )
+        return assembled(body, sought, trunk, (front, other_leg(rear)), held)
 
     def _front(self) -> tuple[Leg, float]:
         """The front leg, placed so that its hip is over 0, and the hip's height. [cm]"""

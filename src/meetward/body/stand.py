@@ -5,7 +5,7 @@ from math import asin, cos, radians, sin
 
 from meetward.body.arms import Held, Trunk, hang_on, holding
 from meetward.body.balance import WEIGHTS
-from meetward.body.figure import Bar, Figure, Spot
+from meetward.body.figure import Bar, Figure, Leg, Spot
 from meetward.body.limbs import Foot, LegLinks, other_arm, other_leg
 from meetward.body.ranges import Ranges
 from meetward.body.roots import root
@@ -237,21 +237,26 @@ class Standing:
 
     def figure(self, p: Posture) -> Figure:
         """The drawn lifter in this position, both sides alike."""
-        leg, held, sought = self.links.leg(p.knee, p.hip), p.held, self.sought
-        shoulder = p.trunk.shoulder
-        return Figure(
-            body=self.body,
-            hip=p.trunk.hip,
-            waist=Spot((p.hip.x + shoulder.x) / 2, (p.hip.y + shoulder.y) / 2),
-            shoulder=shoulder,
-            head=head_of(self.body, p.trunk),
-            near_leg=leg,
-            far_leg=other_leg(leg),
-            near_arm=held.arm,
-            far_arm=other_arm(held.arm),
-            heel_cm=sought.heel_cm,
-            bar=None if held.bar is None else Bar(held.bar, sought.disc_cm),
-        )
+        leg = self.links.leg(p.knee, p.hip)
+        return assembled(self.body, self.sought, p.trunk, (leg, other_leg(leg)), p.held)
+
+
+def assembled(body: Body, sought: Sought, trunk: Trunk, legs: tuple[Leg, Leg], held: Held) -> Figure:
+    """The drawn lifter from the parts: near and far leg, and arms that hold the bar alike."""
+    hip, shoulder = trunk.hip, trunk.shoulder
+    return Figure(
+        body=body,
+        hip=hip,
+        waist=Spot((hip.x + shoulder.x) / 2, (hip.y + shoulder.y) / 2),
+        shoulder=shoulder,
+        head=head_of(body, trunk),
+        near_leg=legs[0],
+        far_leg=legs[1],
+        near_arm=held.arm,
+        far_arm=other_arm(held.arm),
+        heel_cm=sought.heel_cm,
+        bar=None if held.bar is None else Bar(held.bar, sought.disc_cm),
+    )
 
 
 def head_of(body: Body, trunk: Trunk) -> Spot:

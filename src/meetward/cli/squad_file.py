@@ -25,7 +25,8 @@ def read_lifters(
         data = path.read_bytes()
     except OSError as error:
         stop(f"{path} cannot be read ({error.strerror}). Check the name of the file.")
-    reading = read_squad(data, name=path.name, catalogue=catalogue, today=date.today())  # noqa: DTZ011
+    today = date.today()  # noqa: DTZ011  # the day on the coach's own calendar is meant
+    reading = read_squad(data, name=path.name, catalogue=catalogue, today=today)
     show_problems(reading.problems, "", [], err, verbose=verbose)
     if reading.columns_ignored:
         err.print("Columns left out: " + "; ".join(reading.columns_ignored))

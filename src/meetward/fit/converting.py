@@ -168,17 +168,32 @@ def _percent(load: Percent, original: Movement, instead: Movement, standings: St
     verb = "stays" if load_words(load, catalogue) == _plain_words(answer) else "becomes"
     said = f"{load_words(load, catalogue)} {verb} {_plain_words(answer)} of {of_what}"
     said += f" (by the usual ratios {spread})." if ends[0] != ends[1] else "."
-    why = Why(
+    why = _converted_why(said, load, rule, (original, old), (instead, new), base, catalogue)
+    return Converted(answer, said, True, why)
+
+
+def _converted_why(
+    said: str,
+    load: Load,
+    rule: str,
+    before: tuple[Movement, Share],
+    after: tuple[Movement, Share],
+    base: str,
+    catalogue: Catalogue,
+) -> Why:
+    """The reason of a converted load: what was written, both lifts' shares of ``base``, rule and sources."""
+    return Why(
         said,
         inputs=(
             ("load as written", load_words(load, catalogue)),
-            (f"{original.name} of {lift_words(base, catalogue)}", _share_words(old)),
-            (f"{instead.name} of {lift_words(base, catalogue)}", _share_words(new)),
+            *(
+                (f"{movement.name} of {lift_words(base, catalogue)}", _share_words(share))
+                for movement, share in (before, after)
+            ),
         ),
-        rule=f"{rule}; rounded down; never above the best of {lift_words(original.id, catalogue)}",
-        source=_sources((old.source, new.source)) or COMMON_PRACTICE,
+        rule=f"{rule}; rounded down; never above the best of {lift_words(before[0].id, catalogue)}",
+        source=_sources((before[1].source, after[1].source)) or COMMON_PRACTICE,
     )
-    return Converted(answer, said, True, why)
 
 
 def _factor(old: Share, new: Share, top: Fraction) -> tuple[Fraction, Fraction, Fraction, str]:
@@ -217,16 +232,7 @@ def _kilos(load: Kilos | Pounds, original: Movement, instead: Movement, standing
     if low != high:
         ends = show_kg(floor(top_dag * low)), show_kg(min(ceil(top_dag * high), most_dag))
         said += f" (by the usual ratios {ends[0]} to {ends[1]} kg)"
-    why = Why(
-        f"{said}.",
-        inputs=(
-            ("load as written", load_words(load, catalogue)),
-            (f"{original.name} of {lift_words(base, catalogue)}", _share_words(old)),
-            (f"{instead.name} of {lift_words(base, catalogue)}", _share_words(new)),
-        ),
-        rule=f"{rule}; rounded down; never above the best of {lift_words(original.id, catalogue)}",
-        source=_sources((old.source, new.source)) or COMMON_PRACTICE,
-    )
+    why = _converted_why(f"{said}.", load, rule, (original, old), (instead, new), base, catalogue)
     return Converted(answer, f"{said}.", True, why)
 
 

@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Set
 from datetime import date
 
+import msgspec
+
 from meetward.barbell.discs import plan
 from meetward.barbell.ladder import Ladder, ladder
 from meetward.catalogue.catalogue import Catalogue
@@ -10,10 +12,10 @@ from meetward.cycle.load import Percent
 from meetward.cycle.tree import Cycle, Line, Phase, Segment, Session, SetGroup, Week
 from meetward.fit.cautions import cautions
 from meetward.fit.dates import week_dates
-from meetward.fit.fitted import DayLine, DaySegment, DaySet, DaySheet
+from meetward.fit.fitted import DayLine, DaySegment, DaySet, DaySheet, SessionHead
 from meetward.fit.kilos import Weight, kilos, range_words
 from meetward.fit.minutes import SessionMinutes, session_minutes
-from meetward.fit.parts import asked_before, between_of, parts_of, shared_texts, steps_of
+from meetward.fit.parts import asked_before, asked_in, between_of, parts_of, shared_texts, steps_of
 from meetward.fit.standing import Standings
 from meetward.fit.words import (
     entry_of,
@@ -49,6 +51,7 @@ def day_sheet(
     on: date | None = None,
     club: str = "",
     standings: Standings | None = None,
+    before: Set[str] | None = None,
 ) -> DaySheet:
     """What ``lifter`` does in one session of ``cycle``.
 
@@ -56,9 +59,10 @@ def day_sheet(
     on : the day; where it is not given it is counted from the cycle's dates and the lifter's days.
     club : where the cycle names none.
     standings : of this lifter, where several of their days are wanted: bests are looked up once.
+    before : ids that the cycle has asked for before this session, where the caller has them already.
     Raises NoSuchSession.
     """
-    phase, the_week, the_session = find_session(cycle, week, session)
+    head, the_session = session_head(cycle, week, session, club)
     mine = standings or Standings(lifter, catalogue)
     day = on or week_dates(cycle, lifter.days)[week - 1][session - 1]
     weighed = [
@@ -67,7 +71,8 @@ def day_sheet(
     ]
     ladders = _ladders(weighed, lifter, catalogue)
     minutes = session_minutes(the_session, catalogue, ladders)
-    before = asked_before(cycle, week, session)
+    if before is None:
+        before = asked_before(cycle, week, session)
     segments = tuple(
         DaySegment(
             segment.kind,
@@ -86,22 +91,12 @@ def day_sheet(
         *_too_long(week, session, the_session, lifter, minutes),
     ]
     return DaySheet(
+        **msgspec.structs.asdict(head),
         lifter=lifter.name,
         lifter_key=lifter.key,
-        cycle=cycle.title,
-        club=cycle.club or club,
-        week=week,
-        weeks=sum(len(p.weeks) for p in cycle.phases),
-        week_role=the_week.role,
-        phase=phase.title,
-        session=session,
-        title=the_session.title,
-        key=the_session.key,
         on=day,
         meet=cycle.meet,
         meet_on=cycle.meet_on,
-        aim=the_session.aim,
-        notes=the_week.notes + the_session.notes,
         segments=segments,
         minutes=minutes.minutes,
         minutes_why=minutes.why,
@@ -119,9 +114,35 @@ def day_sheets(
 ) -> Iterator[DaySheet]:
     """Every day of ``lifter`` in order, or those of some weeks (numbers from 1)."""
     standings = Standings(lifter, catalogue)
-    for week, session, _ in cycle.sessions():
+    before: set[str] = set()
+    for week, session, the_session in cycle.sessions():
         if weeks is None or week in weeks:
-            yield day_sheet(cycle, week, session, lifter, catalogue, club=club, standings=standings)
+            yield day_sheet(
+                cycle, week, session, lifter, catalogue, club=club, standings=standings, before=before
+            )
+        before.update(asked_in(the_session))
+
+
+def session_head(cycle: Cycle, week: int, session: int, club: str) -> tuple[SessionHead, Session]:
+    """What stands above a session, and the session. ``club`` where the cycle names none.
+
+    Raises NoSuchSession.
+    """
+    phase, the_week, the_session = find_session(cycle, week, session)
+    head = SessionHead(
+        cycle=cycle.title,
+        club=cycle.club or club,
+        week=week,
+        weeks=sum(len(p.weeks) for p in cycle.phases),
+        week_role=the_week.role,
+        phase=phase.title,
+        session=session,
+        title=the_session.title,
+        key=the_session.key,
+        aim=the_session.aim,
+        notes=the_week.notes + the_session.notes,
+    )
+    return head, the_session
 
 
 def find_session(cycle: Cycle, week: int, session: int) -> tuple[Phase, Week, Session]:

@@ -94,7 +94,27 @@ class DaySegment(msgspec.Struct, frozen=True):
     minutes: float
 
 
-class DaySheet(msgspec.Struct, frozen=True):
+class SessionHead(msgspec.Struct, frozen=True):
+    """Which session of which cycle it is, and what it is for; the head of a day and of a lesson alike.
+
+    week, session : through the cycle and in the week, from 1; ``weeks`` is the length of the cycle.
+    notes : of the week, then of the session.
+    """
+
+    cycle: str
+    club: str
+    week: int
+    weeks: int
+    week_role: str
+    phase: str
+    session: int
+    title: str
+    key: bool
+    aim: str
+    notes: tuple[str, ...]
+
+
+class DaySheet(SessionHead, frozen=True):
     """A lifter's day.
 
     minutes : estimated length of the session. [min]
@@ -106,20 +126,9 @@ class DaySheet(msgspec.Struct, frozen=True):
 
     lifter: str
     lifter_key: str
-    cycle: str
-    club: str
-    week: int
-    weeks: int
-    week_role: str
-    phase: str
-    session: int
-    title: str
-    key: bool
     on: date | None
     meet: str
     meet_on: date | None
-    aim: str
-    notes: tuple[str, ...]
     segments: tuple[DaySegment, ...]
     minutes: float
     minutes_why: Why

@@ -10,8 +10,8 @@ from meetward.catalogue.movement import Movement
 from meetward.catalogue.shared import Shared
 from meetward.cycle.tree import Cycle, Line, SegmentKind
 from meetward.fit.cautions import class_cautions
-from meetward.fit.day import find_session
-from meetward.fit.fitted import DayBetween, DayPart
+from meetward.fit.day import session_head
+from meetward.fit.fitted import DayBetween, DayPart, SessionHead
 from meetward.fit.minutes import session_minutes
 from meetward.fit.parts import Step, asked_before, between_of, parts_of, shared_texts, steps_of
 from meetward.fit.words import line_words, load_words, scheme_words
@@ -47,7 +47,7 @@ class LessonSegment(msgspec.Struct, frozen=True):
     minutes: float
 
 
-class Lesson(msgspec.Struct, frozen=True):
+class Lesson(SessionHead, frozen=True):
     """A session for a coach who runs the cycle with a group.
 
     minutes : estimated length with customary warm-up sets. [min]
@@ -56,17 +56,6 @@ class Lesson(msgspec.Struct, frozen=True):
     names : of the movements and drills that the entries speak of (easier, harder, instead, reference), by id.
     """
 
-    cycle: str
-    club: str
-    week: int
-    weeks: int
-    week_role: str
-    phase: str
-    session: int
-    title: str
-    key: bool
-    aim: str
-    notes: tuple[str, ...]
     segments: tuple[LessonSegment, ...]
     minutes: float
     minutes_why: Why
@@ -82,7 +71,7 @@ def lesson(cycle: Cycle, week: int, session: int, catalogue: Catalogue, *, club:
     club : where the cycle names none.
     Raises NoSuchSession.
     """
-    phase, the_week, the_session = find_session(cycle, week, session)
+    head, the_session = session_head(cycle, week, session, club)
     minutes = session_minutes(the_session, catalogue)
     before = asked_before(cycle, week, session)
     segments = tuple(
@@ -97,17 +86,7 @@ def lesson(cycle: Cycle, week: int, session: int, catalogue: Catalogue, *, club:
     )
     lines = [line for segment in segments for line in segment.lines]
     return Lesson(
-        cycle=cycle.title,
-        club=cycle.club or club,
-        week=week,
-        weeks=sum(len(p.weeks) for p in cycle.phases),
-        week_role=the_week.role,
-        phase=phase.title,
-        session=session,
-        title=the_session.title,
-        key=the_session.key,
-        aim=the_session.aim,
-        notes=the_week.notes + the_session.notes,
+        **msgspec.structs.asdict(head),
         segments=segments,
         minutes=minutes.minutes,
         minutes_why=minutes.why,

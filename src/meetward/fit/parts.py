@@ -8,7 +8,7 @@ from meetward.catalogue.drill import Drill
 from meetward.catalogue.movement import Movement
 from meetward.catalogue.sequence import Sequence
 from meetward.catalogue.shared import Shared
-from meetward.cycle.tree import Cycle, Line
+from meetward.cycle.tree import Cycle, Line, Session
 from meetward.fit.fitted import DayBetween, DayPart
 from meetward.fit.words import detail_words, dose_words, entry_of, lift_words, part_words
 
@@ -38,11 +38,16 @@ def asked_before(cycle: Cycle, week: int, session: int) -> set[str]:
     for earlier_week, earlier, the_session in cycle.sessions():
         if (earlier_week, earlier) >= (week, session):
             break
-        for segment in the_session.segments:
-            for line in segment.lines:
-                ids.update(part.movement for part in line.parts)
-                ids.update(between.drill for between in line.between)
+        ids.update(asked_in(the_session))
     return ids
+
+
+def asked_in(session: Session) -> Iterator[str]:
+    """Ids of the movements, drills and sequences of a session; empty for what the catalogue does not know."""
+    for segment in session.segments:
+        for line in segment.lines:
+            yield from (part.movement for part in line.parts)
+            yield from (between.drill for between in line.between)
 
 
 def parts_of(line: Line, catalogue: Catalogue, before: Set[str]) -> tuple[DayPart, ...]:

@@ -21,7 +21,7 @@ from meetward.fit.weeks import DEFAULT_RULES, fit_weeks
 from meetward.fit.weeks_calendar import LifterCalendar
 from meetward.fit.weeks_plan import FittedWeek, FittedWeeks
 from meetward.fit.weeks_template import WeekMark, template_of
-from meetward.fit.words import line_words, load_words, scheme_words
+from meetward.fit.words import line_words, set_words
 from meetward.lifter.profile import Lifter
 from meetward.lifter.restrictions import Limits
 from meetward.problem import Problem
@@ -173,9 +173,9 @@ class _Maker:
         self.days.append(days)
         self.problems += days.problems
         self.reasons += (f"Week of {fitted.monday:%-d %B}: {reason}" for reason in days.reasons)
-        left = {one.lines[0].session: [] for one in days.left_out}  # type: dict[int, list[str]]
+        left: dict[int, list[str]] = {}
         for one in days.left_out:
-            left[one.lines[0].session].append(one.words)
+            left.setdefault(one.lines[0].session, []).append(one.words)
         made: list[Session] = []
         for day in days.days:
             if not day.session:
@@ -283,12 +283,7 @@ class _Maker:
         return ProposedLine(name, sets, line_words(line, self.catalogue), change.option.said)
 
     def _sets(self, line: Line) -> tuple[str, ...]:
-        return tuple(
-            f"{scheme_words(group)} at {words}"
-            if (words := load_words(group.load, self.catalogue))
-            else scheme_words(group)
-            for group in line.groups
-        )
+        return tuple(set_words(group, self.catalogue) for group in line.groups)
 
 
 def _fewer_sets(level_permille: int) -> Step:

@@ -119,9 +119,6 @@ EITHER: tuple[frozenset[Equipment], ...] = (
 )
 """Of such a group one is enough, where an entry names several. Common practice, no source."""
 
-NO_KIT: frozenset[Equipment] = frozenset({"none"})
-
-
 BETWEEN = -1
 """Stands for the part of a clash with a drill between the sets."""
 

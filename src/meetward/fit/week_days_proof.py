@@ -168,11 +168,11 @@ def _quiet_solver() -> Any:
 
     class Quiet(highspy.Highs):
         # Called while the solver is made, before an option could be set from outside.
-        def enableCallbacks(self) -> None:  # noqa: N802
+        def enableCallbacks(self) -> None:  # noqa: N802  # the library's own name
             self.setOptionValue("output_flag", False)
-            super().enableCallbacks()  # type: ignore[no-untyped-call]
+            super().enableCallbacks()  # type: ignore[no-untyped-call]  # the library has no types
 
-    return Quiet()  # type: ignore[no-untyped-call]
+    return Quiet()  # type: ignore[no-untyped-call]  # nor here
 
 
 def _load(highs: Any, program: _Program, case: Case, scored: bool) -> NDArray[np.float64]:

@@ -161,8 +161,7 @@ class Weighs(msgspec.Struct, frozen=True):
     place: int
 
 
-GROUPS = ("snatch", "clean and jerk", "squat", "pull", "overhead and press", "accessories")
-
+# Groups: 0 snatch, 1 clean and jerk, 2 squat, 3 pull, 4 overhead and press, 5 accessories.
 FAMILIES: Mapping[Family, Weighs] = {
     "snatch": Weighs(0, 6, 0),
     "clean": Weighs(1, 6, 1),

@@ -102,6 +102,11 @@ def scheme_words(group: SetGroup) -> str:
     return ", ".join(word for word in words if word)
 
 
+def set_words(group: SetGroup, catalogue: Catalogue) -> str:
+    """A set group with its load: "5 × 2 at 70 %"; either alone where there is no other."""
+    return " at ".join(words for words in (scheme_words(group), load_words(group.load, catalogue)) if words)
+
+
 def _core(group: SetGroup) -> str:
     side = " each side" if group.per_side else ""
     count = span_words(group.count.low, group.count.high) if group.count else ""

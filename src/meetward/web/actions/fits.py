@@ -18,7 +18,12 @@ from meetward.web.store.people import Seat
 
 from .catalogues import catalogue_of
 from .fitting import fitted, is_ready
-from .who import Hidden, NotAllowed, Who, need_here, need_lifter
+from .who import Hidden, Who, need_health, need_here
+
+REFUSAL = (
+    "What a lifter may not lift and when they are ill is health data: the lifter and the owner coach see "
+    "it. Ask them."
+)
 
 __all__ = ["FitRecord", "FitWish", "SavedMeanwhile"]
 
@@ -52,7 +57,7 @@ class TheirFit(msgspec.Struct, frozen=True):
 
 def fit_of(asks: Who, key: str, today: date) -> TheirFit:
     """A lifter's fit. Raises Hidden and NotAllowed."""
-    seat = _need_health(asks, key)
+    seat = need_health(asks, key, REFUSAL)
     version = _current(seat)
     try:
         lifter, record = squad.lifter(seat.club_id, key), fits.record(seat.club_id, key)
@@ -117,7 +122,7 @@ def save_wish(asks: Who, key: str, wish: FitWish, *, after: int) -> None:
     A lifter changes their calendar; what they may not lift is for the coach to say, and stays as it is.
     Raises SavedMeanwhile.
     """
-    seat = _need_health(asks, key)
+    seat = need_health(asks, key, REFUSAL)
     try:
         if seat.role != "owner":
             before = fits.record(seat.club_id, key).wish
@@ -231,14 +236,3 @@ def _current(seat: Seat) -> VersionRecord | None:
         return None if book_id is None else cycles.newest(book_id)
     except LookupError:
         raise Hidden from None
-
-
-def _need_health(asks: Who, key: str) -> Seat:
-    """The lifter themself or the owner coach; an assistant sees no health data."""
-    seat = need_lifter(asks, key)
-    if seat.role == "owner" or seat.lifter_key == key:
-        return seat
-    raise NotAllowed(
-        "What a lifter may not lift and when they are ill is health data: the lifter and the owner coach see "
-        "it. Ask them."
-    )

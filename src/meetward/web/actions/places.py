@@ -8,7 +8,7 @@ import msgspec
 from meetward.catalogue.catalogue import Catalogue
 from meetward.catalogue.sequence import Sequence
 from meetward.cycle.tree import Cycle, Line, SegmentKind
-from meetward.fit.words import entry_of, line_words, load_words, scheme_words
+from meetward.fit.words import entry_of, line_words, set_words
 from meetward.web.store import cycles, people
 
 from .catalogues import catalogue_of
@@ -100,10 +100,7 @@ def _in_cycle(cycle: Cycle, id_: str, times: Timetable, catalogue: Catalogue) ->
 
 def _in_line(line: Line, id_: str, catalogue: Catalogue) -> Iterator[tuple[str, str]]:
     if any(part.movement == id_ for part in line.parts):
-        sets = [
-            " at ".join(words for words in (scheme_words(group), load_words(group.load, catalogue)) if words)
-            for group in line.groups
-        ]
+        sets = [set_words(group, catalogue) for group in line.groups]
         name = line_words(line, catalogue) if len(line.parts) > 1 else ""
         yield ": ".join(words for words in (name, "; ".join(filter(None, sets))) if words), ""
     for one in line.between:

@@ -9,10 +9,11 @@ from meetward.lifter.profile import Lifter
 from meetward.lifter.screen import TESTS, Screen, ScreenTest, Sides, TestId, changed
 from meetward.web.store import positions as store
 from meetward.web.store import squad
-from meetward.web.store.people import Seat
 from meetward.web.store.positions import Positions, PositionsRecord, SavedMeanwhile
 
-from .who import Hidden, NotAllowed, Who, need_lifter
+from .who import Hidden, Who, need_health
+
+REFUSAL = "Measures and mobility tests are health data: the lifter and the owner coach see them. Ask them."
 
 __all__ = ["Positions", "SavedMeanwhile"]
 
@@ -40,7 +41,7 @@ class Current(msgspec.Struct, frozen=True):
 
 def positions(asks: Who, key: str) -> Theirs:
     """A lifter with measures and screens. Raises Hidden and NotAllowed."""
-    seat = _need_health(asks, key)
+    seat = need_health(asks, key, REFUSAL)
     try:
         return Theirs(
             squad.lifter(seat.club_id, key), store.positions(seat.club_id, key), seat.lifter_key == key
@@ -51,7 +52,7 @@ def positions(asks: Who, key: str) -> Theirs:
 
 def save(asks: Who, key: str, kept: Positions, *, after: int) -> None:
     """Save all of it in the place of what was saved as ``after``. Raises SavedMeanwhile."""
-    seat = _need_health(asks, key)
+    seat = need_health(asks, key, REFUSAL)
     try:
         store.save(seat.club_id, key, kept, after=after)
     except LookupError:
@@ -60,21 +61,11 @@ def save(asks: Who, key: str, kept: Positions, *, after: int) -> None:
 
 def delete(asks: Who, key: str) -> bool:
     """Delete all of it; whether there was anything."""
-    seat = _need_health(asks, key)
+    seat = need_health(asks, key, REFUSAL)
     try:
         return store.delete(seat.club_id, key)
     except LookupError:
         raise Hidden from None
-
-
-def _need_health(asks: Who, key: str) -> Seat:
-    """The lifter themself or the owner coach; an assistant sees no health data."""
-    seat = need_lifter(asks, key)
-    if seat.role == "owner" or seat.lifter_key == key:
-        return seat
-    raise NotAllowed(
-        "Measures and mobility tests are health data: the lifter and the owner coach see them. Ask them."
-    )
 
 
 def current(screens: tuple[Screen, ...]) -> Current:

@@ -92,4 +92,12 @@ def need_lifter(asks: Who, key: str) -> Seat:
     raise NotAllowed("You can see your own days only. Ask your coach.")
 
 
+def need_health(asks: Who, key: str, refusal: str) -> Seat:
+    """The lifter themself or the owner coach; an assistant sees no health data and reads ``refusal``."""
+    seat = need_lifter(asks, key)
+    if seat.role == "owner" or seat.lifter_key == key:
+        return seat
+    raise NotAllowed(refusal)
+
+
 _COACH = {"owner": "the owner coach", "assistant": "an assistant coach"}
